@@ -2,6 +2,7 @@ import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
   root: 'src',
+  cacheDir: '../node_modules/.vite',
   test: {
     dir: 'tests',
     include: ['**/*.test.ts'],
