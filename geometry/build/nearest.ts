@@ -34,15 +34,16 @@ export function editDistance(a: string, b: string): number {
  */
 export function nearest(word: string, known: readonly string[]): string | null {
   const asked = word.toLowerCase();
+  const allowed = 1 + Math.max(0, Math.ceil((asked.length - 4) / 3));
   let best: string | null = null;
-  let least = Number.POSITIVE_INFINITY;
+  let least = allowed + 1;
   for (const name of known) {
+    if (Math.abs(name.length - asked.length) >= least) continue;
     const distance = editDistance(asked, name.toLowerCase());
     if (distance < least) {
       least = distance;
       best = name;
     }
   }
-  const allowed = 1 + Math.max(0, Math.ceil((asked.length - 4) / 3));
-  return least <= allowed ? best : null;
+  return best;
 }
