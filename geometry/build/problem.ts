@@ -48,9 +48,9 @@ function shortened(text: string): string {
 
 /** Control, direction and line characters would let a file write over the terminal: each is spelled out. */
 function clean(text: string): string {
-  return text.replace(/[\p{Cc}\p{Cf}\p{Cs}\u2028\u2029]/gu, character => {
-    const code = character.codePointAt(0) ?? 0;
-    return `\\u${code.toString(16).padStart(4, '0')}`;
+  return text.replace(/[\p{C}\p{Zl}\p{Zp}]|(?! )\p{Zs}/gu, character => {
+    const hex = (character.codePointAt(0) ?? 0).toString(16);
+    return hex.length > 4 ? `\\u{${hex}}` : `\\u${hex.padStart(4, '0')}`;
   });
 }
 
