@@ -82,17 +82,6 @@ export function evaluate(
   };
 }
 
-/** The names of dimensions that an entry uses, each once; none where it is not a tape entry. */
-export function namesIn(text: string): string[] {
-  try {
-    const used = tokenize(text, []).filter(token => token.kind === 'name');
-    return [...new Set(used.map(token => token.text))];
-  } catch (error) {
-    if (error instanceof Refusal) return [];
-    throw error;
-  }
-}
-
 /** Quantities go to the parser as $0, $1 …, so that it never sees a number or a unit of ours. */
 function parsed(text: string, tokens: readonly Token[]): MathNode {
   if (tokens.length === 0) throw new Refusal('the entry is empty');

@@ -10,8 +10,8 @@ export const DEEPEST = 64;
 /** Repeated and forbidden keys that are told; a file with more of them is given up. */
 const MOST_KEY_PROBLEMS = 100;
 
-/** Lines, from 1, of the elements of a list (by index) or of the members of an object (by key). */
-export type Lines = Map<PropertyKey, number>;
+/** Lines, from 1, of the elements of a list or of the members of an object. */
+export type Lines = readonly number[] | ReadonlyMap<string, number>;
 
 export interface JsonResult {
   value: unknown;
@@ -112,7 +112,7 @@ class JsonReader {
 
   private object(keep: (value: unknown) => void): void {
     const object: Record<string, unknown> = {};
-    const lines: Lines = new Map();
+    const lines = new Map<string, number>();
     keep(object);
     this.at += 1;
     this.skipSpace();
@@ -140,7 +140,7 @@ class JsonReader {
 
   private list(keep: (value: unknown) => void): void {
     const list: unknown[] = [];
-    const lines: Lines = new Map();
+    const lines: number[] = [];
     keep(list);
     this.at += 1;
     this.skipSpace();
@@ -148,9 +148,9 @@ class JsonReader {
     this.lines.set(list, lines);
     do {
       this.skipSpace();
-      const index = lines.size;
+      const index = lines.length;
       this.steps.push(index);
-      lines.set(index, this.line);
+      lines.push(this.line);
       const wanted = index > 0 && this.text[this.at] === ']' ? 'no comma before ]' : A_VALUE;
       this.value(wanted, value => {
         list[index] = value;
@@ -231,6 +231,7 @@ class JsonReader {
     const constant = CONSTANTS.get(word);
     if (constant !== undefined) return constant;
     this.at = back;
+    if (/^-?(nan|inf|undefined|none$)/i.test(word)) throw this.broken('a number, or null for none');
     if (/^[-+.\d]/.test(word)) {
       throw this.broken('a number such as 0.5 or -5, or a tape entry in double quotes: "23 5/8"');
     }
@@ -251,7 +252,7 @@ class JsonReader {
 
   private wantedEnd(end: ']' | '}'): string {
     const isNumber = /\d\s*$/.test(this.text.slice(Math.max(0, this.at - 200), this.at));
-    const isEntry = isNumber && /[\d'-]/.test(this.text[this.at] ?? '');
+    const isEntry = isNumber && /[\w'/-]/.test(this.text[this.at] ?? '');
     return `a comma or ${end}${isEntry ? ', or a tape entry in double quotes: "23 5/8"' : ''}`;
   }
 

@@ -19,10 +19,16 @@ export function problemLine(problem: Problem): string {
   const found = problem.found && `found ${problem.found}`;
   const why = [found, problem.message].filter(Boolean).join(': ');
   const wanted = problem.wanted && `wanted: ${problem.wanted}`;
-  return clean(`${problem.path || 'the file'}: ${[why, wanted].filter(Boolean).join('; ')}`);
+  const { path } = problem;
+  const isLong = path.length > LONGEST_PATH;
+  const place = isLong
+    ? `${path.slice(0, LONGEST_PATH / 2)}…${path.slice(-LONGEST_PATH / 2)}`
+    : path;
+  return clean(`${place || 'the file'}: ${[why, wanted].filter(Boolean).join('; ')}`);
 }
 
 const LONGEST_SHOWN = 60;
+const LONGEST_PATH = 200;
 
 /**
  * A value as a message may show it: text in quotes, numbers as written by JSON, lists and objects only

@@ -3,10 +3,10 @@
  * read into internal units. What a tape number is: tapeTokens.ts. What may be done with it, and what a
  * number without unit means: expression.ts. Units: units.ts.
  */
-import { evaluate, type NamedValue, namesIn, withUnitOf } from './expression.ts';
+import { evaluate, type NamedValue, withUnitOf } from './expression.ts';
 import { quoted } from './problem.ts';
 import { Refusal } from './refusal.ts';
-import type { Quantity } from './tapeTokens.ts';
+import { type Quantity, tokenize } from './tapeTokens.ts';
 import {
   calledBy,
   DIMENSIONS,
@@ -17,7 +17,7 @@ import {
   wantedOf,
 } from './units.ts';
 
-export { type NamedValue, namesIn };
+export type { NamedValue };
 
 /** An entry as it stands in the file. */
 export type TapeText = string | number;
@@ -100,6 +100,21 @@ export function readAny(
     return { ok: true, value: plain(quantity), dimension };
   } catch (error) {
     return refused(error, `${wantedOf('length', unit)}, or an angle such as 7 deg`);
+  }
+}
+
+/**
+ * The names of dimensions that an entry uses, each once. A word before a parenthesis is a call, and no
+ * name; what is not a tape entry has none.
+ */
+export function namesIn(text: string): string[] {
+  try {
+    const tokens = text.length > LONGEST_ENTRY ? [] : tokenize(text, []);
+    const used = tokens.filter((token, i) => token.kind === 'name' && tokens[i + 1]?.text !== '(');
+    return [...new Set(used.map(token => token.text))];
+  } catch (error) {
+    if (error instanceof Refusal) return [];
+    throw error;
   }
 }
 

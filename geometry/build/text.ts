@@ -92,12 +92,17 @@ function lineOf(
     const step = STEP.exec(path);
     if (step === null) return null;
     const key = keyOf(step, at);
-    const found = typeof at === 'object' && at !== null ? lines.get(at)?.get(key) : undefined;
+    const inside = typeof at === 'object' && at !== null ? lines.get(at) : undefined;
+    const found = inside instanceof Map ? inside.get(key) : lineInList(inside, key);
     if (found === undefined) return line;
     line = found;
     at = Array.isArray(at) && typeof key === 'number' ? at[key] : own(at, String(key));
   }
   return line;
+}
+
+function lineInList(lines: Lines | undefined, key: PropertyKey): number | undefined {
+  return Array.isArray(lines) && typeof key === 'number' ? lines[key] : undefined;
 }
 
 function keyOf([, word, index, quoted]: RegExpExecArray, at: unknown): PropertyKey {
