@@ -1,0 +1,59 @@
+/** Units as they are written: words, quote marks, and units joined to one: `in·lbf/deg`, `lb per in`. */
+import type { Cursor } from './cursor.ts';
+import { calledBy, knownUnit, type Powers, type Unit, unitNamed } from './units.ts';
+
+export const INCH = knownUnit('in');
+export const FOOT = knownUnit('ft');
+export const DEGREE = knownUnit('deg');
+const PERCENT = knownUnit('%');
+
+export const WORD = /[\p{L}_][\p{L}\p{N}\p{M}_]*/uy;
+export const FOOT_MARK = /['‘’′`´](?!['‘’′`´])/y;
+export const INCH_MARK = /["“”″]|['‘’′`´]{2}/y;
+const OTHER_MARK = /[°º%]/y;
+const PERIOD = /\.(?![\d\p{L}])/uy;
+const JOIN = /\s*([·∙⋅*×/∕÷])\s*|\s+(per)\s+|([-‐‑])|\s+/uy;
+
+/** Takes a unit, or units joined by · * / per, a space or an unspaced hyphen; null where there is none. */
+export function takeUnit(cursor: Cursor): Unit | null {
+  let unit = takeOneUnit(cursor);
+  if (!unit) return null;
+  for (;;) {
+    const back = cursor.at;
+    const join = cursor.take(JOIN);
+    const factor = join && takeWord(cursor);
+    if (!factor) {
+      cursor.at = back;
+      return unit;
+    }
+    unit = product(unit, factor, /[/∕÷]|per/.test(join[0]) ? -1 : 1);
+  }
+}
+
+/** Takes a single unit, word or mark. */
+export function takeOneUnit(cursor: Cursor): Unit | null {
+  const back = cursor.at;
+  cursor.take(/\s*/y);
+  if (cursor.take(INCH_MARK)) return INCH;
+  if (cursor.take(FOOT_MARK)) return FOOT;
+  const mark = cursor.take(OTHER_MARK);
+  if (mark) return mark[0] === '%' ? PERCENT : DEGREE;
+  const unit = takeWord(cursor);
+  if (!unit) cursor.at = back;
+  return unit;
+}
+
+function takeWord(cursor: Cursor): Unit | null {
+  const back = cursor.at;
+  const unit = unitNamed(cursor.take(WORD)?.[0] ?? '');
+  if (unit) cursor.take(PERIOD);
+  else cursor.at = back;
+  return unit ?? null;
+}
+
+function product(a: Unit, b: Unit, sign: 1 | -1): Unit {
+  const powers = a.powers.map((power, i) => power + sign * (b.powers[i] ?? 0));
+  const [length = 0, angle = 0, force = 0, time = 0] = powers;
+  const together: Powers = [length, angle, force, time];
+  return { value: a.value * b.value ** sign, powers: together, called: calledBy(together) };
+}
