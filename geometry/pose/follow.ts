@@ -1,0 +1,87 @@
+/**
+ * Following the branch: from one solved pose to another in steps that Newton's theorem vouches for. A step
+ * that fails is halved; where even the shortest fails, the branch has ended, or it is undecided.
+ */
+import { PATH_END_in, PATH_STEP_in } from '../tolerances.ts';
+import type { ElasticAxle } from './elasticAxle.ts';
+import { BEYOND_FOLD, type ExactAxle, SOLVED, type SolveCode, TOO_STEEP } from './exactAxle.ts';
+
+export type AxleSolver = ExactAxle | ElasticAxle;
+
+/** Where a path got to: `at` is 1 at its end. */
+export interface Followed {
+  code: SolveCode;
+  at: number;
+}
+
+/**
+ * Follows a straight path of travels. On success the solver stands at the end; else at the last solved pose.
+ *
+ * @param longest longest step, in of travel; tests halve it
+ */
+export function follow(
+  solver: AxleSolver,
+  from: readonly [number, number],
+  to: readonly [number, number],
+  longest = PATH_STEP_in,
+): Followed {
+  const dl = to[0] - from[0];
+  const dr = to[1] - from[1];
+  const length = Math.max(Math.abs(dl), Math.abs(dr));
+  return followPath(
+    solver,
+    t => (t === 1 ? solver.solve(to[0], to[1]) : solver.solve(from[0] + t * dl, from[1] + t * dr)),
+    length,
+    longest,
+  );
+}
+
+/**
+ * Follows any path `solveAt(t)`, t from 0 (where the solver stands, solved) to 1; `length` is its size in
+ * inches. Starts are carried on along the last step.
+ */
+export function followPath(
+  solver: AxleSolver,
+  solveAt: (t: number) => SolveCode,
+  length: number,
+  longest = PATH_STEP_in,
+): Followed {
+  const state = solver.state;
+  const good = Float64Array.from(state);
+  const before = Float64Array.from(state);
+  let t = 0;
+  let tBefore = 0;
+  const most = length > 0 ? Math.min(1, longest / length) : 1;
+  const least = length > 0 ? PATH_END_in / length : 1;
+  let step = most;
+  let code: SolveCode = SOLVED;
+  if (length === 0) return { code: solveAt(1), at: 1 };
+  while (t < 1) {
+    const next = 1 - t - step < 1e-12 ? 1 : t + step;
+    if (t > tBefore) {
+      const f = (next - t) / (t - tBefore);
+      // a giving joint's and an arm's numbers start where they stood: only the first four are carried on
+      for (let i = 0; i < 4; i++) {
+        state[i] = (good[i] as number) + f * ((good[i] as number) - (before[i] as number));
+      }
+    }
+    code = solveAt(next);
+    if (code === SOLVED) {
+      before.set(good);
+      good.set(state);
+      tBefore = t;
+      t = next;
+      step = Math.min(most, step * 2);
+      continue;
+    }
+    state.set(good);
+    if (step <= least || code === TOO_STEEP) {
+      // stand at the last solved pose again
+      const why = code;
+      if (solveAt(t) !== SOLVED) return { code: BEYOND_FOLD, at: t };
+      return { code: why, at: t };
+    }
+    step /= 2;
+  }
+  return { code: SOLVED, at: 1 };
+}

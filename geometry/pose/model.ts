@@ -1,0 +1,392 @@
+/**
+ * The model of one axle: settled at ride height, then asked for poses. `settle` refuses layouts that have no
+ * pose, leave a motion free, or can't be steered; `pose` answers for any travels with a verdict.
+ */
+import type { Problem } from '../build/problem.ts';
+import type { Mechanism } from '../mechanism/mechanism.ts';
+import { FOLD, PATH_STEP_in, RANK, STRETCH_END } from '../tolerances.ts';
+import { elasticJets, exactJets } from './axleJets.ts';
+import { ElasticAxle } from './elasticAxle.ts';
+import { ExactAxle, SOLVED, TOO_STEEP } from './exactAxle.ts';
+import { type AxleSolver, type Followed, follow, followPath } from './follow.ts';
+import { type AxleNumbers, Pose, type PoseInput, type Status } from './pose.ts';
+import { motionInWords, type Rank, rankOfLengths, rankOfStiffness } from './rank.ts';
+import { OUT_OF_REACH, STEERED, SteeringSolver } from './steeringSolver.ts';
+
+/** A pose with its verdict. `pose` is null unless solved. */
+export interface Verdict {
+  status: Status;
+  /** Unreachable: the part that ran out of length. */
+  part: string | null;
+  pose: Pose | null;
+}
+
+export type Settled = { ok: true; model: AxleModel } | { ok: false; problems: Problem[] };
+
+/**
+ * Settles a mechanism at ride height, from the drawn pose.
+ *
+ * @returns the model, or what is wrong: a free motion, a given length that can't be assembled, a steering
+ * whose sense is undecided
+ */
+export function settle(mechanism: Mechanism): Settled {
+  const refuse = (field: string, found: string, wanted: string, message: string): Settled => ({
+    ok: false,
+    problems: [
+      { path: `axles[${JSON.stringify(mechanism.axle)}]${field}`, found, wanted, message },
+    ],
+  });
+  const { lengths, exact } = mechanism;
+  const count = lengths.names.length;
+  if (exact && count < 4) {
+    const solver = new ElasticAxle(mechanism, lengths.drawn);
+    solver.cosRoll = 1;
+    solver.o[2] = mechanism.origin[2];
+    solver.place();
+    return refuse(
+      '.links',
+      `${count} lengths that locate the axle`,
+      'four or more links and track bars, or radius arms',
+      count === 0
+        ? 'nothing locates the axle'
+        : motionInWords(rankOfLengths(solver, mechanism).weakest),
+    );
+  }
+  const solver: AxleSolver = exact
+    ? new ExactAxle(mechanism, lengths.drawn)
+    : new ElasticAxle(mechanism, lengths.drawn);
+  placeDrawn(solver);
+  const onlyLengths = mechanism.arms.length === 0 && mechanism.points.length === 0;
+  const rank =
+    onlyLengths || solver instanceof ExactAxle
+      ? rankOfLengths(solver, mechanism)
+      : rankOfStiffness(solver);
+  if (!((rank.values[3] ?? 0) > RANK * (rank.values[0] ?? 0))) {
+    return refuse(
+      '.links',
+      `${count} lengths${mechanism.arms.length ? ` and ${mechanism.arms.length} radius arms` : ''}`,
+      'links that hold the axle fore and aft, sideways, in yaw and in pitch',
+      `${motionInWords(rank.weakest)} at ride height`,
+    );
+  }
+  if (solver.solve(0, 0) !== SOLVED) {
+    return refuse(
+      '.links',
+      'the drawn links',
+      'links that fit together at ride height',
+      'no pose was found',
+    );
+  }
+  if (solver instanceof ExactAxle) solver.settleSign();
+  const given = lengths.free.some((free, i) => free !== lengths.drawn[i]);
+  if (given) {
+    const free = Float64Array.from(lengths.drawn);
+    let change = 0;
+    for (let i = 0; i < count; i++) {
+      change = Math.max(
+        change,
+        Math.abs((lengths.free[i] as number) - (lengths.drawn[i] as number)),
+      );
+    }
+    const done = followPath(
+      solver,
+      t => {
+        for (let i = 0; i < count; i++) {
+          const drawn = lengths.drawn[i] as number;
+          free[i] =
+            t === 1
+              ? (lengths.free[i] as number)
+              : drawn + t * ((lengths.free[i] as number) - drawn);
+        }
+        solver.setFree(free);
+        return solver.solve(0, 0);
+      },
+      change,
+    );
+    if (done.code !== SOLVED) {
+      const names = lengths.names.filter((_, i) => lengths.free[i] !== lengths.drawn[i]);
+      return refuse(
+        `.links[${JSON.stringify(names[0] ?? '')}].length`,
+        names
+          .map(
+            name =>
+              `${name} ${(lengths.free[lengths.names.indexOf(name)] as number).toFixed(3)} in`,
+          )
+          .join(', '),
+        'lengths with which the axle can be assembled at ride height',
+        `the links part after ${Math.round(100 * done.at)} % of the change`,
+      );
+    }
+  }
+  const steering = mechanism.steering
+    ? new SteeringSolver(mechanism.steering, mechanism.origin)
+    : null;
+  if (steering && mechanism.steering) {
+    const { wheelsLeft, kind } = mechanism.steering;
+    const what = kind === 'ram' ? 'rams' : 'box.axis';
+    if (steering.sense === 0) {
+      return refuse(
+        `.steering.${what}`,
+        'a linkage at its dead point as drawn',
+        'a drag link that pushes its arm on both ends, so that a turn of the wheel turns the knuckles',
+        'which way is left is undecided',
+      );
+    }
+    if (wheelsLeft !== null && wheelsLeft !== steering.sense) {
+      return refuse(
+        '.steering.box.wheelsLeft',
+        wheelsLeft > 0 ? '"+"' : '"-"',
+        steering.sense > 0 ? '"+"' : '"-"',
+        'about the entered axis the drawn linkage turns the wheels left the other way round',
+      );
+    }
+    if (steering.solve(solver.R, solver.o, 0) !== STEERED) {
+      const rod = mechanism.steering.rods[steering.failed];
+      return refuse(
+        `.steering[${JSON.stringify(rod?.name ?? '')}]`,
+        'a rod that is at the end of its reach at ride height',
+        'a rod that can turn its knuckle both ways as drawn',
+        'over-center at ride height',
+      );
+    }
+  }
+  return { ok: true, model: new AxleModel(mechanism, solver, steering, rank) };
+}
+
+/** R and o as drawn, without solving. */
+function placeDrawn(solver: AxleSolver): void {
+  solver.R.set([1, 0, 0, 0, 1, 0, 0, 0, 1]);
+  solver.o.set([solver.state[0] as number, solver.state[1] as number, solver.zDrawn]);
+}
+
+export class AxleModel {
+  readonly mechanism: Mechanism;
+  readonly rank: Rank;
+  /** The solved pose 0/0, straight ahead: what every measure means by 'ride'. */
+  readonly ride: Pose;
+  readonly solver: AxleSolver;
+  readonly steering: SteeringSolver | null;
+  readonly #rideState: Float64Array;
+  /** Longest step along a path, in; tests halve it. */
+  longestStep = PATH_STEP_in;
+
+  /** Use `settle`. */
+  constructor(
+    mechanism: Mechanism,
+    solver: AxleSolver,
+    steering: SteeringSolver | null,
+    rank: Rank,
+  ) {
+    this.mechanism = mechanism;
+    this.solver = solver;
+    this.steering = steering;
+    this.rank = rank;
+    this.#rideState = Float64Array.from(solver.state);
+    steering?.reset();
+    steering?.solve(solver.R, solver.o, 0);
+    this.ride = this.#keep({ left: 0, right: 0, steer: 0 });
+  }
+
+  /**
+   * The pose at these travels (in) and this steering input (rad, or in of ram rod), followed from ride height.
+   * A straight path first; where that ends at a fold, three others, so that `unreachable` does not hang on
+   * the path.
+   */
+  pose(left: number, right: number, steer = 0): Verdict {
+    const mean = (left + right) / 2;
+    const routes: [number, number][][] = [
+      [[left, right]],
+      [
+        [mean, mean],
+        [left, right],
+      ],
+      [
+        [left, 0],
+        [left, right],
+      ],
+      [
+        [0, right],
+        [left, right],
+      ],
+    ];
+    let verdict: Verdict | null = null;
+    for (const route of routes) {
+      const got = this.#followRoute(route);
+      if (got.status === 'solved') return this.#steer(left, right, steer);
+      verdict ??= got;
+      if (got.part === TRACK) break;
+    }
+    return verdict ?? { status: 'undecided', part: null, pose: null };
+  }
+
+  /**
+   * The pose at these travels from a neighbor: one solve where that is near enough, else along the path from
+   * it, else from ride height.
+   */
+  near(neighbor: Pose, left: number, right: number, steer = neighbor.input.steer): Verdict {
+    const { solver } = this;
+    solver.state.set(neighbor.axle.state);
+    if (solver.solve(left, right) !== SOLVED) {
+      solver.state.set(neighbor.axle.state);
+      const { left: l, right: r } = neighbor.input;
+      solver.solve(l, r);
+      if (follow(solver, [l, r], [left, right], this.longestStep).code !== SOLVED) {
+        return this.pose(left, right, steer);
+      }
+    }
+    const broken = this.#overstretched();
+    if (broken) return { status: 'unreachable', part: broken, pose: null };
+    return this.#steer(left, right, steer);
+  }
+
+  /** The same pose of the axle at another steering input. */
+  atSteer(pose: Pose, steer: number): Verdict {
+    this.restore(pose);
+    return this.#steer(pose.input.left, pose.input.right, steer);
+  }
+
+  /** Puts the solver where it stood at a pose of this model. */
+  restore(pose: Pose): void {
+    const { solver } = this;
+    const a = pose.axle;
+    solver.state.set(a.state);
+    solver.R.set(a.R);
+    solver.o.set(a.o);
+    solver.sinYaw = a.sinYaw;
+    solver.cosYaw = a.cosYaw;
+    solver.sinRoll = a.sinRoll;
+    solver.cosRoll = a.cosRoll;
+    solver.sinPitch = a.sinPitch;
+    solver.cosPitch = a.cosPitch;
+  }
+
+  #followRoute(route: [number, number][]): Verdict {
+    const { solver } = this;
+    solver.state.set(this.#rideState);
+    solver.solve(0, 0);
+    let from: [number, number] = [0, 0];
+    for (const to of route) {
+      const got = follow(solver, from, to, this.longestStep);
+      if (got.code !== SOLVED) return this.#ended(got);
+      const broken = this.#overstretched();
+      if (broken) return { status: 'unreachable', part: broken, pose: null };
+      from = to;
+    }
+    return { status: 'solved', part: null, pose: null };
+  }
+
+  /** Why a path ended: at a fold a length has run out; elsewhere it is undecided. */
+  #ended(got: Followed): Verdict {
+    if (got.code === TOO_STEEP) return { status: 'unreachable', part: TRACK, pose: null };
+    const { solver, mechanism } = this;
+    const onlyLengths = mechanism.arms.length === 0 && mechanism.points.length === 0;
+    if (solver instanceof ExactAxle) {
+      const rank = rankOfLengths(solver, mechanism);
+      if ((rank.values[3] as number) > FOLD * (rank.values[0] as number)) {
+        return { status: 'undecided', part: null, pose: null };
+      }
+      const most = rank.lengthShares.indexOf(Math.max(...rank.lengthShares));
+      return { status: 'unreachable', part: mechanism.lengths.names[most] ?? null, pose: null };
+    }
+    const rank = onlyLengths ? rankOfLengths(solver, mechanism) : rankOfStiffness(solver);
+    const part = this.#mostStretched()?.name ?? null;
+    const atFold = (rank.values[3] as number) <= FOLD * (rank.values[0] as number);
+    // an elastic layout gives way rather than ends: under load its stiffness vanishes before J does
+    return { status: atFold || part ? 'unreachable' : 'undecided', part, pose: null };
+  }
+
+  /** Name of the member that is stretched past what the elastic model holds for, or null. */
+  #overstretched(): string | null {
+    if (this.solver instanceof ExactAxle) return null;
+    const most = this.#mostStretched();
+    return most && most.share > STRETCH_END ? most.name : null;
+  }
+
+  #mostStretched(): { name: string; share: number } | null {
+    const { lengths, points, arms } = this.mechanism;
+    if (!(this.solver instanceof ElasticAxle)) return null;
+    const { R, o, state } = this.solver;
+    let found: { name: string; share: number } | null = null;
+    for (let i = 0; i < lengths.names.length; i++) {
+      const shift = (shared: number, c: number): number =>
+        shared < 0 ? 0 : (state[4 + 3 * shared + c] as number);
+      let square = 0;
+      for (let c = 0; c < 3; c++) {
+        let p = (o[c] as number) - (lengths.chassisPoints[3 * i + c] as number);
+        p -= shift(lengths.chassisShared[i] as number, c);
+        for (let k = 0; k < 3; k++) {
+          p +=
+            (R[3 * c + k] as number) *
+            ((lengths.axlePoints[3 * i + k] as number) + shift(lengths.axleShared[i] as number, k));
+        }
+        square += p * p;
+      }
+      const free = lengths.free[i] as number;
+      const share = Math.abs(Math.sqrt(square) - free) / free;
+      if (!found || share > found.share) found = { name: lengths.names[i] as string, share };
+    }
+    const offset = new Float64Array(3);
+    for (const [k, arm] of arms.entries()) {
+      for (const joint of arm.joints) {
+        this.solver.armOffset(k, joint, offset);
+        const reach = Math.max(
+          ...arm.joints.map(j =>
+            Math.hypot(...[0, 1, 2].map(c => (j.at[c] as number) - (arm.center[c] as number))),
+          ),
+        );
+        const share =
+          Math.hypot(offset[0] as number, offset[1] as number, offset[2] as number) / reach;
+        if (!found || share > found.share) found = { name: joint.name, share };
+      }
+    }
+    void points;
+    return found;
+  }
+
+  /** Adds the steering to the axle where the solver stands. */
+  #steer(left: number, right: number, steer: number): Verdict {
+    const { steering, solver } = this;
+    if (steering) {
+      steering.reset();
+      const code = steering.follow(solver.R, solver.o, steer);
+      if (code !== STEERED) {
+        const part = this.mechanism.steering?.rods[steering.failed]?.name ?? null;
+        return { status: code === OUT_OF_REACH ? 'unreachable' : 'undecided', part, pose: null };
+      }
+    }
+    return { status: 'solved', part: null, pose: this.#keep({ left, right, steer }) };
+  }
+
+  #keep(input: PoseInput): Pose {
+    const { solver, steering, mechanism } = this;
+    const axle: AxleNumbers = {
+      R: solver.R.slice(),
+      o: solver.o.slice(),
+      state: solver.state.slice(),
+      sinYaw: solver.sinYaw,
+      cosYaw: solver.cosYaw,
+      sinRoll: solver.sinRoll,
+      cosRoll: solver.cosRoll,
+      sinPitch: solver.sinPitch,
+      cosPitch: solver.cosPitch,
+      W: solver.W,
+    };
+    return new Pose(
+      mechanism,
+      input,
+      axle,
+      steering ? steering.turn.slice() : null,
+      steering ? steering.margins.slice() : new Float64Array(0),
+      steering ? steering.sense : 1,
+      pose => {
+        this.restore(pose);
+        return solver instanceof ExactAxle
+          ? exactJets(solver, mechanism)
+          : elasticJets(solver, mechanism);
+      },
+    );
+  }
+}
+
+/** The part that ends a pose whose wheel centers would have to be further apart than the axle is wide. */
+const TRACK = 'axle housing';
