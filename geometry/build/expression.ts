@@ -21,6 +21,7 @@ import { quoted } from './problem.ts';
 import { Refusal } from './refusal.ts';
 import { type Quantity, type Token, tokenize } from './tapeTokens.ts';
 import {
+  amountOf,
   calledBy,
   DIMENSIONS,
   type Dimension,
@@ -202,12 +203,12 @@ export function withUnitOf(
 ): Quantity {
   const dimension = dimensionOf(powers);
   if (dimension === null) return bare;
-  const factor = DIMENSIONS[dimension].bare[unit];
-  if (factor === null && bare.value !== 0) {
+  const amount = DIMENSIONS[dimension].bare[unit];
+  if (amount === null && bare.value !== 0) {
     throw new Refusal(
       `a number without unit has no meaning here, since the build's bare numbers are in ${unit}`,
       wantedOf(dimension, unit),
     );
   }
-  return finite({ ...bare, value: bare.value * (factor ?? 1), powers, isBare: false });
+  return finite({ ...bare, value: amountOf(bare.value, amount ?? [0, 1]), powers, isBare: false });
 }

@@ -15,7 +15,7 @@ import { nearest } from './nearest.ts';
 import { GLYPH, HYPHEN, type Numeral, takeNumeral } from './numeral.ts';
 import { quoted } from './problem.ts';
 import { Refusal } from './refusal.ts';
-import { DEGREE_rad, type Powers, UNIT_NAMES } from './units.ts';
+import { amountOf, type Powers, UNIT_NAMES } from './units.ts';
 import {
   DEGREE,
   FOOT,
@@ -109,7 +109,9 @@ class Scanner {
     const unit = takeUnit(this.cursor);
     if (unit) {
       if (previous?.text !== ')') throw new Refusal(`the unit ${text()} has no number before it`);
-      return { kind: 'unit', text: text(), quantity: { ...unit, isBare: false }, isSpaced };
+      const { powers, called } = unit;
+      const quantity = { value: amountOf(1, unit.amount), powers, isBare: false, called };
+      return { kind: 'unit', text: text(), quantity, isSpaced };
     }
     if (this.cursor.take(WORD)) return { kind: 'name', text: text(), isSpaced };
 
@@ -135,7 +137,7 @@ class Scanner {
       };
       return { quantity, numeral };
     }
-    let value = numeral.value * unit.value;
+    let value = amountOf(numeral.value, unit.amount);
     if (unit === FOOT) value += this.inches(numeral);
     if (unit === DEGREE) value += this.minutes();
     if (!Number.isFinite(value)) throw new Refusal('the number is too large');
@@ -178,7 +180,7 @@ class Scanner {
   private minutes(): number {
     const minutes = this.marked(FOOT_MARK);
     const seconds = this.marked(INCH_MARK);
-    return ((minutes + seconds / 60) / 60) * DEGREE_rad;
+    return amountOf((minutes + seconds / 60) / 60, DEGREE.amount);
   }
 
   private marked(mark: RegExp): number {

@@ -1,6 +1,6 @@
 /** Units as they are written: words, quote marks, and units joined to one: `in·lbf/deg`, `lb per in`. */
 import type { Cursor } from './cursor.ts';
-import { calledBy, knownUnit, type Powers, type Unit, unitNamed } from './units.ts';
+import { type Amount, calledBy, knownUnit, type Powers, type Unit, unitNamed } from './units.ts';
 
 export const INCH = knownUnit('in');
 export const FOOT = knownUnit('ft');
@@ -52,8 +52,9 @@ function takeWord(cursor: Cursor): Unit | null {
 }
 
 function product(a: Unit, b: Unit, sign: 1 | -1): Unit {
-  const powers = a.powers.map((power, i) => power + sign * (b.powers[i] ?? 0));
-  const [length = 0, angle = 0, force = 0, time = 0] = powers;
-  const together: Powers = [length, angle, force, time];
-  return { value: a.value * b.value ** sign, powers: together, called: calledBy(together) };
+  const power = (i: 0 | 1 | 2 | 3) => a.powers[i] + sign * b.powers[i];
+  const powers: Powers = [power(0), power(1), power(2), power(3)];
+  const [over, under] = sign > 0 ? b.amount : [b.amount[1], b.amount[0]];
+  const amount: Amount = [a.amount[0] * over, a.amount[1] * under];
+  return { amount, powers, called: calledBy(powers) };
 }

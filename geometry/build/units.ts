@@ -3,7 +3,7 @@
  *
  * Internal units: inch, radian, pound-force, second, and what they make: lbf/in, in·lbf/rad, lbf/in²,
  * in³/s. Factors: NIST SP 811 (2008), appendix B: inch, pound, liter and bar are exact by definition,
- * pound-force by standard gravity (9.80665 m/s²), gallon (US) by its 231 in³.
+ * pound-force by standard gravity (9.80665 m/s²), US gallon by its 231 in³.
  */
 
 /** What a field holds. `ratio` is a share or quotient (60 % is 0.6), `number` a count. */
@@ -24,20 +24,32 @@ export type LengthUnit = 'in' | 'mm';
 /** Exponents of length, angle, force and time. */
 export type Powers = readonly [length: number, angle: number, force: number, time: number];
 
+/** How much of internal units something is, as a quotient of whole numbers where it is one by definition. */
+export type Amount = readonly [over: number, under: number];
+
+/** In this order 25.4 mm is 1 in to the last bit, as its tenths of millimeters all are. */
+export const amountOf = (count: number, [over, under]: Amount): number => (count * over) / under;
+
 export const INCH_mm = 25.4;
-export const POUND_kg = 0.45359237;
-export const GRAVITY_m_per_s2 = 9.80665;
-export const POUND_FORCE_N = POUND_kg * GRAVITY_m_per_s2;
-export const DEGREE_rad = Math.PI / 180;
-const GALLON_in3 = 231;
-const LITER_in3 = 1e6 / INCH_mm ** 3;
-const PASCAL_psi = (INCH_mm / 1000) ** 2 / POUND_FORCE_N;
+const ONE: Amount = [1, 1];
+const MILLIMETER: Amount = [5, 127];
+const DEGREE: Amount = [Math.PI, 180];
+const KILOGRAM: Amount = [1e8, 45359237];
+const NEWTON: Amount = [1e13, 44482216152605];
+/** N/mm² in lbf/in². */
+const MEGAPASCAL: Amount = [NEWTON[0] * 127 ** 2, NEWTON[1] * 5 ** 2];
+const GALLON: Amount = [231, 1];
+/** 1e6 mm³ in in³. */
+const LITER: Amount = [1e6 * 5 ** 3, 127 ** 3];
+
+const times = ([over, under]: Amount, factor: number): Amount => [over * factor, under];
+const over = ([o, under]: Amount, divisor: number): Amount => [o, under * divisor];
 
 interface DimensionRow {
   powers: Powers;
   called: string;
-  /** What a bare 1 is in internal units, by the build's unit; null: a bare number is refused. */
-  bare: Readonly<Record<LengthUnit, number | null>>;
+  /** What a bare 1 is, by the build's unit; null: a bare number is refused. */
+  bare: Readonly<Record<LengthUnit, Amount | null>>;
   /** Entries that would be right, for messages. */
   such: Readonly<Record<LengthUnit, string>>;
 }
@@ -50,55 +62,55 @@ export const DIMENSIONS: Readonly<Record<Dimension, DimensionRow>> = {
   length: {
     powers: [1, 0, 0, 0],
     called: 'a length',
-    bare: { in: 1, mm: 1 / INCH_mm },
+    bare: { in: ONE, mm: MILLIMETER },
     such: { in: '23 5/8 or 600 mm', mm: '600 or 23 5/8 in' },
   },
   angle: {
     powers: [0, 1, 0, 0],
     called: 'an angle',
-    bare: { in: DEGREE_rad, mm: DEGREE_rad },
+    bare: { in: DEGREE, mm: DEGREE },
     such: { in: '7 deg or 0.12 rad', mm: '7 deg or 0.12 rad' },
   },
   force: {
     powers: [0, 0, 1, 0],
     called: 'a force or weight',
-    bare: { in: 1, mm: null },
+    bare: { in: ONE, mm: null },
     such: { in: '4200 lb, 1900 kg or 800 N', mm: '1900 kg, 800 N or 4200 lb' },
   },
   rate: {
     powers: [-1, 0, 1, 0],
     called: 'a rate',
-    bare: { in: 1, mm: null },
+    bare: { in: ONE, mm: null },
     such: { in: '200 lbf/in or 35 N/mm', mm: '35 N/mm or 200 lbf/in' },
   },
   torsionalRate: {
     powers: [1, -1, 1, 0],
     called: 'a torsional rate',
-    bare: { in: 1 / DEGREE_rad, mm: null },
+    bare: { in: [DEGREE[1], DEGREE[0]], mm: null },
     such: { in: '90 in·lbf/deg or 10 N·m/deg', mm: '10 N·m/deg or 90 in·lbf/deg' },
   },
   pressure: {
     powers: [-2, 0, 1, 0],
     called: 'a pressure',
-    bare: { in: 1, mm: null },
+    bare: { in: ONE, mm: null },
     such: { in: '1500 psi, 100 bar or 10 MPa', mm: '100 bar, 10 MPa or 1500 psi' },
   },
   flow: {
     powers: [3, 0, 0, -1],
     called: 'a flow',
-    bare: { in: GALLON_in3 / 60, mm: null },
+    bare: { in: over(GALLON, 60), mm: null },
     such: { in: '3 gpm or 11 L/min', mm: '11 L/min or 3 gpm' },
   },
   ratio: {
     powers: [0, 0, 0, 0],
     called: 'a plain number or share',
-    bare: { in: 1, mm: 1 },
+    bare: { in: ONE, mm: ONE },
     such: { in: '0.6 or 60 %', mm: '0.6 or 60 %' },
   },
   number: {
     powers: [0, 0, 0, 0],
     called: 'a plain number',
-    bare: { in: 1, mm: 1 },
+    bare: { in: ONE, mm: ONE },
     such: { in: '4', mm: '4' },
   },
 };
@@ -111,9 +123,9 @@ const OTHERS: Readonly<Record<string, { powers: Powers; called: string }>> = {
   time: { powers: [0, 0, 0, 1], called: 'a time' },
 };
 
-/** One unit: its value in internal units. */
+/** One unit: how much of internal units it is. */
 export interface Unit {
-  value: number;
+  amount: Amount;
   powers: Powers;
   /** What a number of this unit alone is: 'a length', 'a mass'. */
   called: string;
@@ -122,45 +134,45 @@ export interface Unit {
 type Row = readonly [
   names: string,
   of: keyof typeof OTHERS | Dimension,
-  value: number,
+  amount: Amount,
   called?: string,
 ];
 
 const ROWS: readonly Row[] = [
-  ['in inch inches', 'length', 1],
-  ['ft foot feet', 'length', 12],
-  ['mm', 'length', 1 / INCH_mm],
-  ['cm', 'length', 10 / INCH_mm],
-  ['m', 'length', 1000 / INCH_mm],
-  ['deg degs degree degrees °', 'angle', DEGREE_rad],
-  ['rad', 'angle', 1],
-  ['lbf', 'force', 1, 'a force'],
-  ['lb lbs pound pounds', 'force', 1, 'a weight'],
-  ['kg kgs', 'force', 1 / POUND_kg, 'a mass'],
-  ['kgf', 'force', 1 / POUND_kg, 'a force'],
-  ['N', 'force', 1 / POUND_FORCE_N, 'a force'],
-  ['kN', 'force', 1000 / POUND_FORCE_N, 'a force'],
-  ['psi', 'pressure', 1],
-  ['ksi', 'pressure', 1000],
-  ['Pa', 'pressure', PASCAL_psi],
-  ['kPa', 'pressure', 1e3 * PASCAL_psi],
-  ['MPa', 'pressure', 1e6 * PASCAL_psi],
-  ['GPa', 'pressure', 1e9 * PASCAL_psi],
-  ['bar', 'pressure', 1e5 * PASCAL_psi],
-  ['gpm', 'flow', GALLON_in3 / 60],
-  ['lpm', 'flow', LITER_in3 / 60],
-  ['gal', 'volume', GALLON_in3],
-  ['L', 'volume', LITER_in3],
-  ['min', 'time', 60],
-  ['s', 'time', 1],
-  ['%', 'ratio', 0.01, 'a share'],
+  ['in inch inches', 'length', ONE],
+  ['ft foot feet', 'length', [12, 1]],
+  ['mm', 'length', MILLIMETER],
+  ['cm', 'length', times(MILLIMETER, 10)],
+  ['m', 'length', times(MILLIMETER, 1000)],
+  ['deg degs degree degrees °', 'angle', DEGREE],
+  ['rad', 'angle', ONE],
+  ['lbf', 'force', ONE, 'a force'],
+  ['lb lbs pound pounds', 'force', ONE, 'a weight'],
+  ['kg kgs', 'force', KILOGRAM, 'a mass'],
+  ['kgf', 'force', KILOGRAM, 'a force'],
+  ['N', 'force', NEWTON, 'a force'],
+  ['kN', 'force', times(NEWTON, 1000), 'a force'],
+  ['psi', 'pressure', ONE],
+  ['ksi', 'pressure', [1000, 1]],
+  ['Pa', 'pressure', over(MEGAPASCAL, 1e6)],
+  ['kPa', 'pressure', over(MEGAPASCAL, 1e3)],
+  ['MPa', 'pressure', MEGAPASCAL],
+  ['GPa', 'pressure', times(MEGAPASCAL, 1e3)],
+  ['bar', 'pressure', over(MEGAPASCAL, 10)],
+  ['gpm', 'flow', over(GALLON, 60)],
+  ['lpm', 'flow', over(LITER, 60)],
+  ['gal', 'volume', GALLON],
+  ['L', 'volume', LITER],
+  ['min', 'time', [60, 1]],
+  ['s', 'time', ONE],
+  ['%', 'ratio', [1, 100], 'a share'],
 ];
 
 const UNITS: ReadonlyMap<string, Unit> = new Map(
-  ROWS.flatMap(([names, of, value, called]) => {
+  ROWS.flatMap(([names, of, amount, called]) => {
     const row = of in DIMENSIONS ? DIMENSIONS[of as Dimension] : OTHERS[of];
     if (row === undefined) throw new RangeError(`unit of an unknown dimension: ${names}`);
-    const unit = { value, powers: row.powers, called: called ?? row.called };
+    const unit = { amount, powers: row.powers, called: called ?? row.called };
     return names.split(' ').map(name => [name, unit] as const);
   }),
 );
