@@ -373,8 +373,10 @@ export interface Wanted {
     measure: string;
     axle: AxleName | null;
     part: string | null;
+    /** In internal units, or, where it was typed without one, in the unit of the measure (and a share as is). */
     least: number | null;
     greatest: number | null;
+    inUnitOfMeasure: { least: boolean; greatest: boolean };
   }[];
   gaps: { pair: [string, string]; required: number; why: string }[];
   muted: { pair: [string, string]; why: string }[];
