@@ -1,0 +1,19 @@
+/** Every limit. Stops of travel and of steering make the range; the others must not be reached in it. */
+import { bumpStop } from './bumpStop.ts';
+import { coilSolid, coilUnseated } from './coil.ts';
+import type { Limit } from './limit.ts';
+import { shockLong, shockShort } from './shock.ts';
+import { boxSweep, ramEnd, steeringStop } from './steering.ts';
+import { strap } from './strap.ts';
+
+export const limits: readonly Limit[] = [
+  bumpStop,
+  shockShort,
+  shockLong,
+  coilSolid,
+  strap,
+  steeringStop,
+  boxSweep,
+  ramEnd,
+  coilUnseated,
+];
