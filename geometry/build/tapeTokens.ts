@@ -15,7 +15,7 @@ import { nearest } from './nearest.ts';
 import { GLYPH, HYPHEN, type Numeral, takeNumeral } from './numeral.ts';
 import { quoted } from './problem.ts';
 import { Refusal } from './refusal.ts';
-import { amountOf, type Powers, UNIT_NAMES } from './units.ts';
+import { amountOf, type Powers, UNIT_NAMES, unitNamed } from './units.ts';
 import {
   DEGREE,
   FOOT,
@@ -106,6 +106,11 @@ class Scanner {
     const read = this.quantity();
     if (read) return { kind: 'quantity', text: text(), ...read, isSpaced };
 
+    const word = this.cursor.ahead(WORD);
+    if (word && !unitNamed(word)) {
+      this.cursor.take(WORD);
+      return { kind: 'name', text: word, isSpaced };
+    }
     const unit = takeUnit(this.cursor);
     if (unit) {
       if (previous?.text !== ')') throw new Refusal(`the unit ${text()} has no number before it`);
@@ -113,7 +118,6 @@ class Scanner {
       const quantity = { value: amountOf(1, unit.amount), powers, isBare: false, called };
       return { kind: 'unit', text: text(), quantity, isSpaced };
     }
-    if (this.cursor.take(WORD)) return { kind: 'name', text: text(), isSpaced };
 
     const character = String.fromCodePoint(this.cursor.text.codePointAt(this.cursor.at) ?? 0);
     this.cursor.at += character.length;

@@ -11,6 +11,8 @@ export const WORD = /[\p{L}_][\p{L}\p{N}\p{M}_]*/uy;
 export const FOOT_MARK = /['‘’′`´](?!['‘’′`´])/y;
 export const INCH_MARK = /["“”″]|['‘’′`´]{2}/y;
 const OTHER_MARK = /[°º%]/y;
+/** `5ft3in`: as a word, ft3in. */
+const FOOT_BEFORE_DIGIT = /ft(?=\d)/iy;
 const PERIOD = /\.(?![\d\p{L}])/uy;
 const JOIN = /\s*([·∙⋅*×/∕÷])\s*|\s+(per)\s+|([-‐‑])|\s+/uy;
 
@@ -38,7 +40,7 @@ export function takeOneUnit(cursor: Cursor): Unit | null {
   if (cursor.take(FOOT_MARK)) return FOOT;
   const mark = cursor.take(OTHER_MARK);
   if (mark) return mark[0] === '%' ? PERCENT : DEGREE;
-  const unit = takeWord(cursor);
+  const unit = takeWord(cursor) ?? (cursor.take(FOOT_BEFORE_DIGIT) ? FOOT : null);
   if (!unit) cursor.at = back;
   return unit;
 }
