@@ -74,7 +74,8 @@ export function resolveDimensions(written: unknown, unit: LengthUnit): ResolvedD
 
 interface Node {
   name: string;
-  path: string;
+  /** Place in the file; asked for only where there is a problem, since it takes a look at all names. */
+  path: () => string;
   text: TapeText;
   from: Origin | null;
   tolerance: TapeText | null;
@@ -92,17 +93,17 @@ function collect(list: readonly unknown[], problems: Problem[]): Map<string, Nod
     const value = own(element, 'value');
     const text = isText(value) ? value : own(value, 'value');
     if (typeof name !== 'string' || !isText(text)) return;
-    const place = `dimensions${fieldPath(list, [i])}`;
+    const place = (field: string) => `dimensions${fieldPath(list, [i])}.${field}`;
     const fault = nodes.has(name)
       ? { message: 'another dimension has this name', wanted: 'a name of its own' }
       : nameFault(name);
-    if (fault) problems.push({ path: `${place}.name`, found: shown(name), ...fault });
+    if (fault) problems.push({ path: place('name'), found: shown(name), ...fault });
     if (nodes.has(name)) return;
     const from = own(value, 'from');
     const tolerance = own(value, 'tolerance');
     nodes.set(name, {
       name,
-      path: `${place}.value`,
+      path: () => place('value'),
       text,
       from: from === 'measured' || from === 'drawing' || from === 'assumed' ? from : null,
       tolerance: isText(tolerance) ? tolerance : null,
@@ -165,7 +166,7 @@ function tellCircle(circle: readonly Node[], told: Set<Node>, problems: Problem[
   const names = [...circle, first].map(node => quoted(node.name));
   if (names.length > 12) names.splice(6, names.length - 12, '…');
   problems.push({
-    path: first.path,
+    path: first.path(),
     found: shown(first.text),
     message: `${names.join(' → ')} is a circle`,
     wanted: 'a value that does not hang on itself',
@@ -186,7 +187,7 @@ function resolve(
   for (const name of unknown) {
     const near = nearest(name, [...nodes.keys()]);
     problems.push({
-      path,
+      path: path(),
       found,
       message: `${quoted(name)} is no dimension of this build`,
       wanted: near ? `the name ${quoted(near)}` : 'the name of a dimension',
@@ -198,7 +199,7 @@ function resolve(
     const { value, dimension } = read;
     return { value, dimension, typed: text, from, tolerance: null, uses };
   }
-  problems.push({ path, found, message: read.reason, wanted: read.wanted });
+  problems.push({ path: path(), found, message: read.reason, wanted: read.wanted });
   return null;
 }
 
@@ -213,7 +214,7 @@ function toleranceOf(
   const read = readEntry(tolerance, { dimension, unit, names });
   if (read.ok && read.value >= 0) return read.value;
   problems.push({
-    path: `${path}.tolerance`,
+    path: `${path()}.tolerance`,
     found: shown(tolerance),
     message: read.ok ? 'it is negative' : read.reason,
     wanted: read.ok ? 'half the width of the band in which the value lies' : read.wanted,

@@ -73,7 +73,7 @@ export function evaluate(
   unit: LengthUnit,
   names: ReadonlyMap<string, NamedValue>,
 ): Evaluated {
-  const tokens = tokenize(text, [...names.keys()]);
+  const tokens = tokenize(text, names);
   const root = parsed(text, tokens);
   const quantity = walk(root, { tokens, unit, names });
   return {

@@ -72,9 +72,10 @@ export function fieldPath(root: unknown, steps: readonly PropertyKey[]): string 
   let path = '';
   let at = root;
   for (const step of steps) {
-    if (Array.isArray(at) && typeof step === 'number') {
-      path += `[${elementName(at, step) ?? step}]`;
-      at = at[step];
+    if (typeof step === 'number') {
+      const list: readonly unknown[] = Array.isArray(at) ? at : [];
+      path += `[${elementName(list, step) ?? step}]`;
+      at = list[step];
     } else {
       const key = String(step);
       if (!/^[A-Za-z_$][\w$]*$/.test(key)) path += `[${JSON.stringify(key)}]`;

@@ -109,7 +109,7 @@ export function readAny(
  */
 export function namesIn(text: string): string[] {
   try {
-    const tokens = text.length > LONGEST_ENTRY ? [] : tokenize(text, []);
+    const tokens = text.length > LONGEST_ENTRY ? [] : tokenize(text, NO_NAMES);
     const used = tokens.filter((token, i) => token.kind === 'name' && tokens[i + 1]?.text !== '(');
     return [...new Set(used.map(token => token.text))];
   } catch (error) {

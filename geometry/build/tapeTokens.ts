@@ -70,7 +70,7 @@ const COMMA = /\d,\d/;
  * @param names the dimension names that an entry may use, for suggestions
  * @throws Refusal where the text is not a tape entry
  */
-export function tokenize(text: string, names: readonly string[]): Token[] {
+export function tokenize(text: string, names: ReadonlyMap<string, unknown>): Token[] {
   if (COMMA.test(text)) {
     throw new Refusal(
       `${quoted(text)} has a comma in a number`,
@@ -84,9 +84,9 @@ export function tokenize(text: string, names: readonly string[]): Token[] {
 
 class Scanner {
   private readonly cursor: Cursor;
-  private readonly names: readonly string[];
+  private readonly names: ReadonlyMap<string, unknown>;
 
-  constructor(text: string, names: readonly string[]) {
+  constructor(text: string, names: ReadonlyMap<string, unknown>) {
     this.cursor = new Cursor(text);
     this.names = names;
   }
@@ -198,7 +198,7 @@ class Scanner {
 
   private noUnit(word: string, numeral: Numeral): Refusal {
     const text = quoted(word);
-    const isName = this.names.includes(word);
+    const isName = this.names.has(word);
     if (isName || /^x$/i.test(word)) {
       const example = `${numeral.value} * ${isName ? text : '4'}`;
       return new Refusal(`${text} is no unit`, `a sign between, as in ${example}`);
