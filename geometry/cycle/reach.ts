@@ -1,0 +1,221 @@
+/**
+ * What an axle can reach: whether its stops allow a pose, and between which steering inputs it can be turned
+ * there. Travels in in; steering in rad of pitman or in of ram rod.
+ */
+import type { Axle, Build } from '../build/build.ts';
+import type { EndId, Limit, LimitTarget } from '../limit/limit.ts';
+import { limits } from '../limit/list.ts';
+import { MeasureContext } from '../measure/measure.ts';
+import type { AxleModel } from '../pose/model.ts';
+import type { Pose } from '../pose/pose.ts';
+
+/** What ends something: which limit, of which part. */
+export interface End {
+  by: EndId;
+  part: string | null;
+  side: 'left' | 'right' | null;
+}
+
+/** Whether the stops of travel allow a pose, by how much, and which of them is nearest. */
+export interface TravelState {
+  /** Straight ahead; null where none exists. */
+  pose: Pose | null;
+  /** Least margin of all stops of travel and of the box, in; −∞ without a pose. */
+  margin: number;
+  nearest: End;
+}
+
+export interface SteerEnd extends End {
+  value: number;
+}
+
+/** Steering inputs that the stops allow at a pose of the axle: to the right (least), to the left (greatest). */
+export interface SteerInterval {
+  least: SteerEnd;
+  greatest: SteerEnd;
+}
+
+/** Bounds on travel that stand in for missing stops. */
+export interface TravelBox {
+  left: { up: number; down: number };
+  right: { up: number; down: number };
+}
+
+interface Bound {
+  limit: Limit;
+  target: LimitTarget;
+}
+
+/** Furthest travel that is looked at, in: twice what any solid axle under a road vehicle does. */
+export const FAR_in = 30;
+/** Steepest roll that is looked at: sine of 50°. */
+const STEEPEST = 0.766;
+/** Widest steering input that is looked at, and first step of the search: pitman (rad), ram (in). */
+const STEER_SEARCH = {
+  rad: { most: 1.4, step: 0.1 },
+  in: { most: 12, step: 0.5 },
+};
+/** Crossings are found to this, rad or in. */
+const STEER_CROSSING = 1e-10;
+
+export class Reach {
+  readonly build: Build;
+  readonly axle: Axle;
+  readonly model: AxleModel;
+  /** Set by the range where directions have no stop. */
+  box: TravelBox = {
+    left: { up: FAR_in, down: FAR_in },
+    right: { up: FAR_in, down: FAR_in },
+  };
+  readonly #travel: Bound[];
+  readonly #steering: Bound[];
+  #last: Pose;
+
+  constructor(build: Build, axle: Axle, model: AxleModel) {
+    this.build = build;
+    this.axle = axle;
+    this.model = model;
+    const bounds = (role: Limit['role']): Bound[] =>
+      limits
+        .filter(limit => limit.role === role)
+        .flatMap(limit => limit.targets(axle, build).map(target => ({ limit, target })));
+    this.#travel = bounds('travel');
+    this.#steering = bounds('steering');
+    this.#last = model.ride;
+  }
+
+  /** What the stops of travel say of this pose. Asked for neighbors in turn, it is one solve each. */
+  travel(left: number, right: number): TravelState {
+    const outOfBox = this.#boxMargin(left, right);
+    if (
+      outOfBox.margin < -1e-3 &&
+      Math.abs(left - right) > STEEPEST * this.model.mechanism.wheelCenters
+    ) {
+      return { pose: null, ...outOfBox };
+    }
+    const verdict = this.model.near(this.#last, left, right, 0);
+    const { pose } = verdict;
+    if (!pose) {
+      return {
+        pose: null,
+        margin: Number.NEGATIVE_INFINITY,
+        nearest: { by: 'noPose', part: verdict.part, side: null },
+      };
+    }
+    this.#last = pose;
+    let { margin, nearest } = outOfBox;
+    const context = new MeasureContext(this.build, this.axle, this.model, pose);
+    for (const { limit, target } of this.#travel) {
+      const value = limit.margin(context, target);
+      if (value !== null && value < margin) {
+        margin = value;
+        nearest = { by: limit.id, part: target.part, side: target.side };
+      }
+    }
+    return { pose, margin, nearest };
+  }
+
+  /**
+   * The steering inputs that the stops allow where the axle stands at `pose`; a single zero for an axle that
+   * does not steer; null where no input is allowed.
+   */
+  steering(pose: Pose): SteerInterval | null {
+    const steering = this.model.mechanism.steering;
+    if (!steering) {
+      const none: SteerEnd = { value: 0, by: 'steeringStop', part: null, side: null };
+      return { least: none, greatest: none };
+    }
+    const { most, step } = STEER_SEARCH[steering.unit];
+    const state = (value: number): { margin: number; nearest: End } =>
+      this.#steerState(pose, value);
+    let start = 0;
+    if (state(0).margin < 0) {
+      // straight ahead is not allowed here: the nearest input that is
+      const found = Array.from({ length: Math.floor(most / step) }, (_, i) => (i + 1) * step)
+        .flatMap(s => [s, -s])
+        .find(s => state(s).margin >= 0);
+      if (found === undefined) return null;
+      start = found;
+    }
+    const end = (sign: 1 | -1): SteerEnd => {
+      let inside = start;
+      let outside = start;
+      let nearest: End = { by: 'assumedTravel', part: null, side: null };
+      while (true) {
+        outside = inside + sign * step;
+        if (Math.abs(outside) > most) return { value: sign * most, ...nearest };
+        const there = state(outside);
+        if (there.margin < 0) {
+          nearest = there.nearest;
+          break;
+        }
+        inside = outside;
+      }
+      let inMargin = state(inside).margin;
+      let outMargin = state(outside).margin;
+      while (Math.abs(outside - inside) > STEER_CROSSING) {
+        // regula falsi where both margins are finite, kept within the middle of the bracket; else halving
+        let t = 0.5;
+        if (Number.isFinite(outMargin) && inMargin > 0) {
+          t = Math.min(0.95, Math.max(0.05, inMargin / (inMargin - outMargin)));
+        }
+        let middle = inside + t * (outside - inside);
+        if (middle === inside || middle === outside) middle = (inside + outside) / 2;
+        const there = state(middle);
+        if (there.margin >= 0) {
+          inside = middle;
+          inMargin = there.margin;
+        } else {
+          outside = middle;
+          outMargin = there.margin;
+          nearest = there.nearest;
+        }
+      }
+      return { value: inside, ...nearest };
+    };
+    return { least: end(-1), greatest: end(1) };
+  }
+
+  /** The pose at a share of the steering interval: −1 full right, 0 straight ahead, +1 full left. */
+  steered(pose: Pose, interval: SteerInterval, share: number): Pose | null {
+    const value = share * (share < 0 ? -interval.least.value : interval.greatest.value);
+    return value === 0 ? pose : this.model.atSteer(pose, value).pose;
+  }
+
+  #steerState(pose: Pose, value: number): { margin: number; nearest: End } {
+    const verdict = this.model.atSteer(pose, value);
+    if (!verdict.pose) {
+      return {
+        margin: Number.NEGATIVE_INFINITY,
+        nearest: { by: 'noPose', part: verdict.part, side: null },
+      };
+    }
+    const context = new MeasureContext(this.build, this.axle, this.model, verdict.pose);
+    let margin = Number.POSITIVE_INFINITY;
+    let nearest: End = { by: 'assumedTravel', part: null, side: null };
+    for (const { limit, target } of this.#steering) {
+      const value = limit.margin(context, target);
+      if (value !== null && value < margin) {
+        margin = value;
+        nearest = { by: limit.id, part: target.part, side: target.side };
+      }
+    }
+    return { margin, nearest };
+  }
+
+  #boxMargin(left: number, right: number): { margin: number; nearest: End } {
+    let margin = Number.POSITIVE_INFINITY;
+    let nearest: End = { by: 'assumedTravel', part: null, side: null };
+    const take = (value: number, side: 'left' | 'right' | null, part: string): void => {
+      if (value >= margin) return;
+      margin = value;
+      nearest = { by: 'assumedTravel', part, side };
+    };
+    take(this.box.left.up - left, 'left', 'up');
+    take(left + this.box.left.down, 'left', 'down');
+    take(this.box.right.up - right, 'right', 'up');
+    take(right + this.box.right.down, 'right', 'down');
+    take(STEEPEST * this.model.mechanism.wheelCenters - Math.abs(left - right), null, 'roll');
+    return { margin, nearest };
+  }
+}
