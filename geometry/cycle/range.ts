@@ -45,14 +45,18 @@ export const DEFAULT_ASSUMED_in = { up: 5, down: 5 };
 
 /**
  * Finds the range of an axle. The reach that comes back has its box set where directions have no stop.
+ *
+ * @param travel go no further than this, in, whatever the stops allow
  */
 export function findRange(
   build: Build,
   axle: Axle,
   model: AxleModel,
+  travel: { up: number; down: number } | null = null,
 ): { range: Range; reach: Reach } {
   const reach = new Reach(build, axle, model);
-  const assumedTravel = build.wanted.assumedTravel ?? DEFAULT_ASSUMED_in;
+  const assumedTravel = travel ?? build.wanted.assumedTravel ?? DEFAULT_ASSUMED_in;
+  if (travel) reach.box = { left: { ...travel }, right: { ...travel } };
   const start = reach.travel(0, 0);
   if (start.margin < 0) {
     const range: Range = {
@@ -70,6 +74,7 @@ export function findRange(
   for (const side of ['left', 'right'] as const) {
     for (const direction of ['up', 'down'] as const) {
       const sign = direction === 'up' ? 1 : -1;
+      if (travel) continue;
       const far = edge.some(p => p.by === 'assumedTravel' && sign * p[side] > FAR_in - 1);
       // a roll that nothing ends is a direction without a stop on both of its sides
       const rolls = edge.some(
