@@ -3,12 +3,13 @@ import type { Build } from './build.ts';
 import { resolveDimensions } from './dimensions.ts';
 import { evaluateFile, type ReadEntry } from './evaluate.ts';
 import { tooMuch } from './limits.ts';
-import { type Problem, problemLine } from './problem.ts';
+import { type Problem, problemLine, shown } from './problem.ts';
 import { resolveBuild } from './resolve/build.ts';
 import { type BuildFile, buildFile } from './schema/file.ts';
 import { shapeProblems } from './shapeProblems.ts';
 import { readText } from './text.ts';
 import { upgrade } from './upgrade.ts';
+import { applyVariant, checkVariants } from './variant.ts';
 
 /** A build that can be walked, or the problems of the first stage that has any. */
 export type ReadResult =
@@ -49,11 +50,26 @@ export function readValue(
   if (much.length > 0) return refused(much);
   const upgraded = upgrade(value);
   if (!upgraded.ok) return upgraded;
-  void options;
-  return readCurrent(upgraded.file);
+  const base = readCurrent(upgraded.file, checkVariants);
+  if (!base.ok || !options.variant) return base;
+  const applied = applyVariant(base.file, options.variant);
+  if (!applied.ok) return refused(applied.problems);
+  // Its variants are changes on the base, not on this one.
+  const read = readCurrent(applied.file, () => []);
+  if (read.ok) return { ...read, build: { ...read.build, variant: options.variant } };
+  return refused(read.problems.map(problem => inVariant(problem, options.variant ?? '')));
 }
 
-function readCurrent(file: Record<string, unknown>): ReadResult {
+/** The base is right: what is wrong now stands in the variant. */
+function inVariant(problem: Problem, variant: string): Problem {
+  const where = `in variant ${shown(variant)}`;
+  return { ...problem, message: problem.message ? `${problem.message}, ${where}` : where };
+}
+
+function readCurrent(
+  file: Readonly<Record<string, unknown>>,
+  check: (file: BuildFile) => Problem[],
+): ReadResult {
   const unit = file.unit === 'mm' ? 'mm' : 'in';
   const dimensions = resolveDimensions(file.dimensions, unit);
   const broken = new Set(namesOf(file.dimensions).filter(name => !dimensions.values.has(name)));
@@ -72,10 +88,12 @@ function readCurrent(file: Record<string, unknown>): ReadResult {
     places: [],
   }));
   const resolved = resolveBuild(read.file, [...named, ...read.entries]);
-  if (resolved.names.length > 0) return refused(resolved.names);
+  const written = file as BuildFile;
+  const names = [...resolved.names, ...check(written)];
+  if (names.length > 0) return refused(names);
   const geometry = [...read.outOfRange, ...resolved.geometry];
   if (geometry.length > 0) return refused(geometry);
-  return { ok: true, build: resolved.build, file: file as BuildFile };
+  return { ok: true, build: resolved.build, file: written };
 }
 
 function namesOf(dimensions: unknown): string[] {

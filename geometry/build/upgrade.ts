@@ -1,7 +1,7 @@
 /**
  * Older versions of the build file, brought up to the current one step at a time.
  *
- * Version 0 differs from 1 in these names: `trackWidth` of an axle (now `wheelCenters`), `panhard` as kind
+ * Version 0 differs from 1 in these names: `trackWidth` of an axle (now `wheelCenters`), `trackBar` as kind
  * of a link (now `track bar`), `units` (now `unit`), and datums as an object from name to point (now a list).
  */
 import { own, type Problem, shown } from './problem.ts';
@@ -43,8 +43,7 @@ function refused(
 }
 
 function upgradeFrom0(file: Json): Json {
-  const { units, ...rest } = renamed(file, 'units', 'unit') as Json;
-  void units;
+  const rest = renamed(file, 'units', 'unit');
   const datums = own(rest, 'datums');
   const axles = own(rest, 'axles');
   return {
@@ -65,7 +64,7 @@ function axleFrom0(axle: unknown): unknown {
   return {
     ...current,
     links: links.map(link =>
-      isObject(link) && link.kind === 'panhard' ? { ...link, kind: 'track bar' } : link,
+      isObject(link) && link.kind === 'trackBar' ? { ...link, kind: 'track bar' } : link,
     ),
   };
 }

@@ -64,7 +64,7 @@ export const linkEnd = object('a link end { "at": point, "joint": name }', {
   bore: bore.describe('In place of the bore of the joint.'),
   limit: limit.describe('In place of the limit of the joint.'),
   clocking: clocking.describe('In place of the clocking of the joint.'),
-});
+}).meta({ id: 'linkEnd' });
 
 const body = {
   name,

@@ -77,4 +77,4 @@ export const tube = object('a tube { "od", "wall" }', {
     .describe(
       'Wall thickness; without it the tube counts as solid for rates, and its weight is unknown.',
     ),
-});
+}).meta({ id: 'tube' });

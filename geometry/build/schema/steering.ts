@@ -49,7 +49,7 @@ const rodEnd = object('an end { "on": body, "at": point }', {
   at: point.describe('Center of the joint.'),
   stud: direction.nullish().describe('Axis of the tapered stud.'),
   limit: angleLimit.nullish().describe('Largest misalignment from the stud.'),
-});
+}).meta({ id: 'rodEnd' });
 
 const rodShape = {
   from: rodEnd,
