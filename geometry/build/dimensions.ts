@@ -126,8 +126,8 @@ function nameFault(name: string): { message: string; wanted: string } | null {
 }
 
 /**
- * The dimensions so ordered that each stands behind those that it uses; those on a circle are left out
- * and told. Depth first, with a stack of its own, for a chain may be as long as the file.
+ * The dimensions so ordered that each stands behind those that it uses. Those on a circle, which have no
+ * such order, are told. Depth first, with a stack of its own, for a chain may be as long as the file.
  */
 function inOrder(nodes: ReadonlyMap<string, Node>, problems: Problem[]): Node[] {
   const order: Node[] = [];
@@ -140,7 +140,7 @@ function inOrder(nodes: ReadonlyMap<string, Node>, problems: Problem[]): Node[] 
       const use = top.node.uses[top.next++];
       if (use === undefined) {
         state.set(top.node, 'done');
-        if (!told.has(top.node)) order.push(top.node);
+        order.push(top.node);
         stack.pop();
         continue;
       }

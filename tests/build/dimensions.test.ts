@@ -113,6 +113,16 @@ describe('problems', () => {
     expect(problems[1]).toContain('b → c → b is a circle');
   });
 
+  test('circles that share a dimension are one problem at a time', () => {
+    expect(
+      lines([
+        { name: 'a', value: 'b + c' },
+        { name: 'b', value: 'a' },
+        { name: 'c', value: 'a' },
+      ]),
+    ).toHaveLength(1);
+  });
+
   test('of a long circle both ends are named', () => {
     const circle = Array.from({ length: 100 }, (_, i) => ({
       name: `d${i}`,

@@ -445,6 +445,7 @@ test('the names that an entry uses', () => {
   expect(namesIn('5 ft 3 in')).toEqual([]);
   expect(namesIn('sqrt(railFace)')).toEqual(['railFace']);
   expect(namesIn('10-3')).toEqual([]);
+  expect(namesIn(`railFace${' '.repeat(200)}`)).toEqual([]);
 });
 
 describe('formatting', () => {

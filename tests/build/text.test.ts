@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { fieldPath, problemLine, shown } from '../../geometry/build/problem.ts';
+import { readJson } from '../../geometry/build/json.ts';
+import { fieldPath, own, problemLine, shown } from '../../geometry/build/problem.ts';
 import { LARGEST_FILE_bytes, readText } from '../../geometry/build/text.ts';
 
 function lines(text: string | Uint8Array): string[] {
@@ -181,6 +182,7 @@ describe('hostile files', () => {
       'a.__proto__: found "__proto__" on line 1; wanted: a key of the build file',
     ]);
     expect(({} as Record<string, unknown>).polluted).toBeUndefined();
+    expect(Object.getPrototypeOf(readJson(text).value)).toBe(Object.prototype);
     expect(lines('{"constructor":{"prototype":{"polluted":1}}}')).toEqual([]);
     expect(({} as Record<string, unknown>).polluted).toBeUndefined();
   });
@@ -320,6 +322,12 @@ describe('problems', () => {
     expect(shown([])).toBe('an empty list');
     expect(shown([1])).toBe('a list');
     expect(shown({})).toBe('an object { … }');
+  });
+
+  test('only what a value itself holds is its own', () => {
+    expect(own({ a: 1 }, 'a')).toBe(1);
+    for (const value of [{}, [], null, undefined, 'x', 3])
+      expect(own(value, 'toString')).toBeUndefined();
   });
 
   test('a line holds what there is', () => {
