@@ -12,10 +12,12 @@
  * length with partial derivatives X_m of d, u = d/|d|, F = k e:
  *   (4) gradient  F u·X_m
  *   (5) Hessian   k (u·X_m)(u·X_n) + (F/|d|) (X_m·X_n − (u·X_m)(u·X_n)) + F u·X_mn
+ *   (6) first step of an iteration: (5) without the terms in F (Gauss–Newton), positive semidefinite
  * Left: stretch by (|d|² − L²)/2L, whose energy is off by stretch/2L; two lengths in place of an arm, which
  * loses the arm's stiffness in pitch where both bushings sit fore and aft.
  * A turn of an arm is a left factor exp(δ×) on Q, so that no chart has an edge; Q is made orthonormal at each pose.
  */
+import type { Vec3 } from '../build/build.ts';
 import type { Arm, ArmJoint, Mechanism } from '../mechanism/mechanism.ts';
 import { CONTRACTION, ELASTIC_STEP_END_in, MOST_STEPS } from '../tolerances.ts';
 import { BEYOND_FOLD, SOLVED, type SolveCode, TOO_FAR, TOO_STEEP } from './exactAxle.ts';
@@ -50,6 +52,7 @@ export class ElasticAxle {
   readonly #factor: Float64Array;
   readonly #arms: ArmWork[];
   readonly #half: number;
+  readonly #work = armScratch();
   // ρ and its partial derivatives for one point of the axle
   readonly #yawed = new Float64Array(3);
   readonly #pitched = new Float64Array(3);
@@ -98,7 +101,8 @@ export class ElasticAxle {
     while (step < MOST_STEPS) {
       step++;
       this.place();
-      this.evaluate();
+      // far from rest the forces of a start would make the Hessian indefinite: (6) for the first step
+      this.evaluate(step === 1 ? 0 : 1);
       const moved = this.#newtonStep();
       if (!(moved < before * CONTRACTION_SQUARED)) {
         code = Number.isNaN(moved) ? BEYOND_FOLD : TOO_FAR;
@@ -147,13 +151,19 @@ export class ElasticAxle {
     this.cosPitch = cp;
   }
 
-  /** Energy, lbf·in, with gradient and Hessian left in their arrays, at `state` as placed. */
-  evaluate(): number {
+  /**
+   * Energy, lbf·in, with gradient and Hessian left in their arrays, at `state` as placed.
+   *
+   * @param bend 1: the Hessian whole; 0: without the terms of forces times second derivatives, (6)
+   */
+  evaluate(bend: 0 | 1 = 1): number {
     const n = this.n;
     const G = this.gradient;
     const H = this.hessian;
-    G.fill(0);
-    H.fill(0);
+    if (n > AXLE) {
+      G.fill(0);
+      H.fill(0);
+    }
     const L = this.#m.lengths;
     const N = L.names.length;
     const R = this.R;
@@ -176,7 +186,7 @@ export class ElasticAxle {
     let hpp = 0;
     for (let i = 0; i < N; i++) {
       if ((L.axleShared[i] as number) >= 0 || (L.chassisShared[i] as number) >= 0) {
-        energy += this.#sharedLength(i);
+        energy += this.#sharedLength(i, bend);
         continue;
       }
       const j = 3 * i;
@@ -208,8 +218,9 @@ export class ElasticAxle {
       gy += F * u1;
       gw += F * uw;
       gp += F * up;
-      const t = F * inverse;
+      const t = bend * F * inverse;
       const q = k - t;
+      const f = bend * F;
       hxx += q * u0 * u0 + t;
       hxy += q * u0 * u1;
       hxw += q * u0 * uw - t * r1;
@@ -217,17 +228,34 @@ export class ElasticAxle {
       hyy += q * u1 * u1 + t;
       hyw += q * u1 * uw + t * r0;
       hyp += q * u1 * up + t * p1;
-      hww += q * uw * uw + t * (r0 * r0 + r1 * r1) - F * (u0 * r0 + u1 * r1);
-      hwp += q * uw * up + t * (r0 * p1 - r1 * p0) + F * (u1 * p0 - u0 * p1);
+      hww += q * uw * uw + t * (r0 * r0 + r1 * r1) - f * (u0 * r0 + u1 * r1);
+      hwp += q * uw * up + t * (r0 * p1 - r1 * p0) + f * (u1 * p0 - u0 * p1);
       hpp +=
         q * up * up +
         t * (p0 * p0 + p1 * p1 + p2 * p2) -
-        F * (u0 * (ax * x0 + az * z0) + u1 * (ax * x1 + az * z1) + u2 * (ax * x2 + az * z2));
+        f * (u0 * (ax * x0 + az * z0) + u1 * (ax * x1 + az * z1) + u2 * (ax * x2 + az * z2));
     }
-    G[0] = (G[0] as number) + gx;
-    G[1] = (G[1] as number) + gy;
-    G[2] = (G[2] as number) + gw;
-    G[3] = (G[3] as number) + gp;
+    if (n === AXLE) {
+      G[0] = gx;
+      G[1] = gy;
+      G[2] = gw;
+      G[3] = gp;
+      H[0] = hxx;
+      H[1] = H[4] = hxy;
+      H[2] = H[8] = hxw;
+      H[3] = H[12] = hxp;
+      H[5] = hyy;
+      H[6] = H[9] = hyw;
+      H[7] = H[13] = hyp;
+      H[10] = hww;
+      H[11] = H[14] = hwp;
+      H[15] = hpp;
+      return energy;
+    }
+    addTo(G, 0, gx);
+    addTo(G, 1, gy);
+    addTo(G, 2, gw);
+    addTo(G, 3, gp);
     addTo(H, 0, hxx);
     addTo(H, 1, hxy);
     addTo(H, 2, hxw);
@@ -249,7 +277,7 @@ export class ElasticAxle {
       }
     }
     for (const work of this.#arms) {
-      for (const joint of work.arm.joints) energy += this.#armJoint(work, joint);
+      for (const joint of work.arm.joints) energy += this.#armJoint(work, joint, bend);
     }
     for (let r = 1; r < n; r++) for (let c = 0; c < r; c++) H[r * n + c] = H[c * n + r] as number;
     return energy;
@@ -257,9 +285,7 @@ export class ElasticAxle {
 
   /** Offset of an arm joint's halves in vehicle axes, in, written to `out`. */
   armOffset(arm: number, joint: ArmJoint, out: Float64Array): void {
-    const work = this.#arms[arm] as ArmWork;
     this.armPoint(arm, joint.at, out);
-    void work;
     if (joint.on === 'axle') {
       for (let c = 0; c < 3; c++) {
         out[c] =
@@ -316,7 +342,7 @@ export class ElasticAxle {
   }
 
   /** A length with an end on a giving shared joint: columns of the axle and of the joint. */
-  #sharedLength(i: number): number {
+  #sharedLength(i: number, bend: 0 | 1): number {
     const L = this.#m.lengths;
     const n = this.n;
     const R = this.R;
@@ -372,7 +398,8 @@ export class ElasticAxle {
         const un = dot3(u, Xn);
         const twice = second(columns[m] as number, columns[k2] as number);
         const value =
-          k * um * un + (F / length) * (dot3(Xm, Xn) - um * un) + (twice ? F * dot3(u, twice) : 0);
+          k * um * un +
+          bend * ((F / length) * (dot3(Xm, Xn) - um * un) + (twice ? F * dot3(u, twice) : 0));
         const row = Math.min(columns[m] as number, columns[k2] as number);
         const column = Math.max(columns[m] as number, columns[k2] as number);
         addTo(this.hessian, row * n + column, value);
@@ -428,113 +455,171 @@ export class ElasticAxle {
     };
   }
 
-  /** Energy (3) of one joint of an arm, added to gradient and Hessian. */
-  #armJoint(work: ArmWork, joint: ArmJoint): number {
+  /**
+   * Energy (3) of one joint of an arm, added to gradient and Hessian. With f, w, h from
+   *   (7) dE = f·δd + w·δb + h·δβ,  f = k_r d + (k_a − k_r)(b·d) b,  w = (k_a − k_r)(b·d) d + c β,  h = c b,
+   *       c = ½ k_c d(μ²)/d(cos μ)
+   * and, for a turn of the arm, e_i × (e_j × v) symmetrized: ½(e_j v_i + e_i v_j) − δ_ij v.
+   */
+  #armJoint(work: ArmWork, joint: ArmJoint, bend: 0 | 1): number {
     const { at, column, arm } = work;
     const s = this.state;
     const n = this.n;
-    const Q = (v: Three): Three =>
-      [0, 1, 2].map(
-        c =>
-          (s[at + 3 + 3 * c] as number) * v[0] +
-          (s[at + 4 + 3 * c] as number) * v[1] +
-          (s[at + 5 + 3 * c] as number) * v[2],
-      ) as number[] as Three;
-    const q = Q([
+    const w = this.#work;
+    const { q, bore, d, b, rho, bYawed, bPitched, yawed, pitched } = w;
+    turnBy(
+      s,
+      at + 3,
       joint.at[0] - arm.center[0],
       joint.at[1] - arm.center[1],
       joint.at[2] - arm.center[2],
-    ]);
-    const bore = Q(joint.bore as Three);
+      q,
+    );
+    turnBy(s, at + 3, joint.bore[0], joint.bore[1], joint.bore[2], bore);
     const onAxle = joint.on === 'axle';
-    const home = joint.home as Three;
-    const rho = onAxle ? this.#turnedPoint(home) : home;
-    const yawed = [...this.#yawed] as Three;
-    const pitched = [...this.#pitched] as Three;
-    const d = [0, 1, 2].map(
-      c =>
+    if (onAxle) {
+      this.#turnInto(joint.home, rho, yawed, pitched);
+      this.#turnInto(joint.bolt, b, bYawed, bPitched);
+    } else {
+      rho.set(joint.home);
+      b.set(joint.bolt);
+    }
+    for (let c = 0; c < 3; c++) {
+      d[c] =
         (arm.center[c] as number) +
         (s[at + c] as number) +
         (q[c] as number) -
         (rho[c] as number) -
-        (onAxle ? (this.o[c] as number) : 0),
-    ) as number[] as Three;
-    const b = onAxle ? this.#turnedPoint(joint.bolt as Three) : (joint.bolt as Three);
-    const bYawed = [...this.#yawed] as Three;
-    const bPitched = [...this.#pitched] as Three;
-    const zero: Three = [0, 0, 0];
-    const columns: number[] = [];
-    const D: Three[] = [];
-    const B: Three[] = [];
-    const E: Three[] = [];
-    if (onAxle) {
-      columns.push(0, 1, 2, 3);
-      D.push([-1, 0, 0], [0, -1, 0], minus(yawed), minus(pitched));
-      B.push(zero, zero, bYawed, bPitched);
-      E.push(zero, zero, zero, zero);
+        (onAxle ? (this.o[c] as number) : 0);
     }
-    for (let c = 0; c < 3; c++) {
-      columns.push(column + c);
-      D.push(axis(c));
-      B.push(zero);
-      E.push(zero);
-    }
-    for (let c = 0; c < 3; c++) {
-      columns.push(column + 3 + c);
-      D.push(cross3(axis(c), q));
-      B.push(zero);
-      E.push(cross3(axis(c), bore));
-    }
-    const ofAxle = onAxle ? this.#secondPartials(home, -1) : () => null;
-    const ofBolt = onAxle ? this.#secondPartials(joint.bolt as Three, -1) : () => null;
-    const turnPart = (v: Three, m: number, k: number): Three | null => {
-      const i = m - column - 3;
-      const j = k - column - 3;
-      if (i < 0 || j < 0) return null;
-      const one = cross3(axis(i), cross3(axis(j), v));
-      const two = cross3(axis(j), cross3(axis(i), v));
-      return [(one[0] + two[0]) / 2, (one[1] + two[1]) / 2, (one[2] + two[2]) / 2];
-    };
-    const bd = dot3(b, d);
+    const kr = joint.radial;
     const kd = joint.axial - joint.radial;
-    const cosine = dot3(b, bore);
-    const [f, f1, f2] = squaredAngle(cosine);
-    for (let m = 0; m < columns.length; m++) {
-      const Dm = D[m] as Three;
-      const Bm = B[m] as Three;
-      const Em = E[m] as Three;
-      const bdm = dot3(Bm, d) + dot3(b, Dm);
-      const cm = dot3(Bm, bore) + dot3(b, Em);
+    const bd = dotOf(b, d);
+    const cosine = dotOf(b, bore);
+    const [mu2, mu2First, mu2Second] = squaredAngle(cosine);
+    const c1 = 0.5 * joint.conical * mu2First;
+    const c2 = 0.5 * joint.conical * mu2Second;
+    const { f, wb } = w;
+    for (let c = 0; c < 3; c++) {
+      f[c] = kr * (d[c] as number) + kd * bd * (b[c] as number);
+      wb[c] = kd * bd * (d[c] as number) + c1 * (bore[c] as number);
+    }
+    // columns: partial derivatives of d, b and the bore by x, y, yaw, pitch, shift and turn of the arm
+    const { D, B, E, columns } = w;
+    const count = onAxle ? 10 : 6;
+    const first = onAxle ? 4 : 0;
+    D.fill(0);
+    B.fill(0);
+    E.fill(0);
+    if (onAxle) {
+      D[0] = -1;
+      D[4] = -1;
+      for (let c = 0; c < 3; c++) {
+        D[6 + c] = -(yawed[c] as number);
+        D[9 + c] = -(pitched[c] as number);
+        B[6 + c] = bYawed[c] as number;
+        B[9 + c] = bPitched[c] as number;
+        columns[c] = c;
+      }
+      columns[3] = 3;
+    }
+    for (let c = 0; c < 3; c++) {
+      const shift = first + c;
+      const turn = first + 3 + c;
+      columns[shift] = column + c;
+      columns[turn] = column + 3 + c;
+      D[3 * shift + c] = 1;
+      // e_c × v
+      const i = (c + 1) % 3;
+      const j = (c + 2) % 3;
+      D[3 * turn + i] = -(q[j] as number);
+      D[3 * turn + j] = q[i] as number;
+      E[3 * turn + i] = -(bore[j] as number);
+      E[3 * turn + j] = bore[i] as number;
+    }
+    const { S, C } = w;
+    for (let m = 0; m < count; m++) {
+      S[m] = dotAt(B, 3 * m, d) + dotAt(D, 3 * m, b);
+      C[m] = dotAt(B, 3 * m, bore) + dotAt(E, 3 * m, b);
       const col = columns[m] as number;
       this.gradient[col] =
         (this.gradient[col] as number) +
-        joint.radial * dot3(d, Dm) +
-        kd * bd * bdm +
-        0.5 * joint.conical * f1 * cm;
-      for (let k = m; k < columns.length; k++) {
-        const Dn = D[k] as Three;
-        const Bn = B[k] as Three;
-        const En = E[k] as Three;
-        const other = columns[k] as number;
-        const bdn = dot3(Bn, d) + dot3(b, Dn);
-        const cn = dot3(Bn, bore) + dot3(b, En);
-        const axleSecond = ofAxle(col, other);
-        const armSecond = turnPart(q, col, other);
-        const Dmn: Three = axleSecond ? minus(axleSecond) : (armSecond ?? zero);
-        const Bmn = ofBolt(col, other) ?? zero;
-        const Emn = turnPart(bore, col, other) ?? zero;
-        const bdmn = dot3(Bmn, d) + dot3(Bm, Dn) + dot3(Bn, Dm) + dot3(b, Dmn);
-        const cmn = dot3(Bmn, bore) + dot3(Bm, En) + dot3(Bn, Em) + dot3(b, Emn);
-        addTo(
-          this.hessian,
-          Math.min(col, other) * n + Math.max(col, other),
-          joint.radial * (dot3(Dm, Dn) + dot3(d, Dmn)) +
-            kd * (bdm * bdn + bd * bdmn) +
-            0.5 * joint.conical * (f2 * cm * cn + f1 * cmn),
-        );
+        dotAt(D, 3 * m, f) +
+        dotAt(B, 3 * m, wb) +
+        c1 * dotAt(E, 3 * m, b);
+    }
+    const H = this.hessian;
+    for (let m = 0; m < count; m++) {
+      const row = columns[m] as number;
+      for (let k = m; k < count; k++) {
+        let value =
+          kr * dotPair(D, 3 * m, D, 3 * k) +
+          kd * (S[m] as number) * (S[k] as number) +
+          c2 * (C[m] as number) * (C[k] as number) +
+          c1 * (dotPair(B, 3 * m, E, 3 * k) + dotPair(B, 3 * k, E, 3 * m));
+        if (bend) value += kd * bd * (dotPair(B, 3 * m, D, 3 * k) + dotPair(B, 3 * k, D, 3 * m));
+        addTo(H, row * n + (columns[k] as number), value);
       }
     }
-    return 0.5 * (joint.radial * dot3(d, d) + kd * bd * bd + joint.conical * f);
+    // second derivatives: turn of the arm
+    for (let i = 0; i < 3; i++) {
+      for (let j = i; j < 3; j++) {
+        let value =
+          (c1 / 2) *
+          ((b[j] as number) * (bore[i] as number) + (b[i] as number) * (bore[j] as number));
+        if (bend) {
+          value += ((f[j] as number) * (q[i] as number) + (f[i] as number) * (q[j] as number)) / 2;
+        }
+        if (i === j) value -= c1 * cosine + bend * dotOf(f, q);
+        addTo(H, (column + 3 + i) * n + column + 3 + j, value);
+      }
+    }
+    if (onAxle) {
+      const twice = (v: Float64Array, p: Float64Array, drawn: Vec3, by: Float64Array): void => {
+        // yaw yaw: (−v_x, −v_y, 0); yaw pitch: (−p_y, p_x, 0); pitch pitch: −v_x' R eX − v_z' R eZ
+        const R = this.R;
+        addTo(
+          H,
+          2 * n + 2,
+          -((by[0] as number) * (v[0] as number) + (by[1] as number) * (v[1] as number)),
+        );
+        addTo(
+          H,
+          2 * n + 3,
+          (by[1] as number) * (p[0] as number) - (by[0] as number) * (p[1] as number),
+        );
+        let pp = 0;
+        for (let c = 0; c < 3; c++) {
+          pp -=
+            (by[c] as number) *
+            (drawn[0] * (R[3 * c] as number) + drawn[2] * (R[3 * c + 2] as number));
+        }
+        addTo(H, 3 * n + 3, pp);
+      };
+      if (bend) {
+        for (let c = 0; c < 3; c++) w.minusF[c] = -(f[c] as number);
+        twice(rho, pitched, joint.home, w.minusF);
+        twice(b, bPitched, joint.bolt, wb);
+      } else {
+        for (let c = 0; c < 3; c++) w.minusF[c] = c1 * (bore[c] as number);
+        twice(b, bPitched, joint.bolt, w.minusF);
+      }
+    }
+    return 0.5 * (kr * dotOf(d, d) + kd * bd * bd + joint.conical * mu2);
+  }
+
+  /** R a into `rho`, with its derivatives by yaw and pitch. */
+  #turnInto(a: Vec3, rho: Float64Array, yawed: Float64Array, pitched: Float64Array): void {
+    const R = this.R;
+    for (let c = 0; c < 3; c++) {
+      const x = R[3 * c] as number;
+      const z = R[3 * c + 2] as number;
+      rho[c] = x * a[0] + (R[3 * c + 1] as number) * a[1] + z * a[2];
+      pitched[c] = a[2] * x - a[0] * z;
+    }
+    yawed[0] = -(rho[1] as number);
+    yawed[1] = rho[0] as number;
+    yawed[2] = 0;
   }
 
   /** Newton step on gradient and Hessian; its squared size in inches, NaN where no minimum is near. */
@@ -592,13 +677,59 @@ const CONTRACTION_SQUARED = CONTRACTION * CONTRACTION;
 const END_SQUARED = ELASTIC_STEP_END_in * ELASTIC_STEP_END_in;
 
 const dot3 = (a: Three, b: Three): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-const minus = (a: Three): Three => [-a[0], -a[1], -a[2]];
-const cross3 = (a: Three, b: Three): Three => [
-  a[1] * b[2] - a[2] * b[1],
-  a[2] * b[0] - a[0] * b[2],
-  a[0] * b[1] - a[1] * b[0],
-];
-const axis = (c: number): Three => [c === 0 ? 1 : 0, c === 1 ? 1 : 0, c === 2 ? 1 : 0];
+
+/** Scratch of one arm joint: vectors, and partial derivatives by up to ten unknowns. */
+function armScratch() {
+  const vector = (): Float64Array => new Float64Array(3);
+  return {
+    q: vector(),
+    bore: vector(),
+    d: vector(),
+    b: vector(),
+    rho: vector(),
+    yawed: vector(),
+    pitched: vector(),
+    bYawed: vector(),
+    bPitched: vector(),
+    f: vector(),
+    wb: vector(),
+    minusF: vector(),
+    D: new Float64Array(30),
+    B: new Float64Array(30),
+    E: new Float64Array(30),
+    S: new Float64Array(10),
+    C: new Float64Array(10),
+    columns: new Int32Array(10),
+  };
+}
+
+const dotOf = (a: Float64Array, b: Float64Array): number =>
+  (a[0] as number) * (b[0] as number) +
+  (a[1] as number) * (b[1] as number) +
+  (a[2] as number) * (b[2] as number);
+const dotAt = (a: Float64Array, i: number, b: Float64Array): number =>
+  (a[i] as number) * (b[0] as number) +
+  (a[i + 1] as number) * (b[1] as number) +
+  (a[i + 2] as number) * (b[2] as number);
+const dotPair = (a: Float64Array, i: number, b: Float64Array, j: number): number =>
+  (a[i] as number) * (b[j] as number) +
+  (a[i + 1] as number) * (b[j + 1] as number) +
+  (a[i + 2] as number) * (b[j + 2] as number);
+
+/** Q v for the nine numbers of Q at `at`. */
+function turnBy(
+  s: Float64Array,
+  at: number,
+  x: number,
+  y: number,
+  z: number,
+  out: Float64Array,
+): void {
+  for (let c = 0; c < 3; c++) {
+    const k = at + 3 * c;
+    out[c] = (s[k] as number) * x + (s[k + 1] as number) * y + (s[k + 2] as number) * z;
+  }
+}
 
 function addTo(a: Float64Array, i: number, value: number): void {
   a[i] = (a[i] as number) + value;
@@ -630,6 +761,7 @@ export function squaredAngle(cosine: number): [number, number, number] {
 
 /** Cholesky factor of a symmetric matrix by rows; false where it is not positive definite. */
 export function factorize(A: Float64Array, L: Float64Array, n: number): boolean {
+  if (n === 4) return factorize4(A, L);
   for (let c = 0; c < n; c++) {
     let diagonal = A[c * n + c] as number;
     for (let k = 0; k < c; k++) diagonal -= (L[c * n + k] as number) ** 2;
@@ -643,6 +775,40 @@ export function factorize(A: Float64Array, L: Float64Array, n: number): boolean 
       L[r * n + c] = sum * inverse;
     }
   }
+  return true;
+}
+
+/** The same written out for the four unknowns of an axle on lengths alone. */
+function factorize4(A: Float64Array, L: Float64Array): boolean {
+  const a = A[0] as number;
+  if (!(a > 0)) return false;
+  const l00 = Math.sqrt(a);
+  const i0 = 1 / l00;
+  const l10 = (A[1] as number) * i0;
+  const l20 = (A[2] as number) * i0;
+  const l30 = (A[3] as number) * i0;
+  const b = (A[5] as number) - l10 * l10;
+  if (!(b > 0)) return false;
+  const l11 = Math.sqrt(b);
+  const i1 = 1 / l11;
+  const l21 = ((A[6] as number) - l20 * l10) * i1;
+  const l31 = ((A[7] as number) - l30 * l10) * i1;
+  const c = (A[10] as number) - l20 * l20 - l21 * l21;
+  if (!(c > 0)) return false;
+  const l22 = Math.sqrt(c);
+  const l32 = ((A[11] as number) - l30 * l20 - l31 * l21) / l22;
+  const d = (A[15] as number) - l30 * l30 - l31 * l31 - l32 * l32;
+  if (!(d > 0)) return false;
+  L[0] = l00;
+  L[4] = l10;
+  L[5] = l11;
+  L[8] = l20;
+  L[9] = l21;
+  L[10] = l22;
+  L[12] = l30;
+  L[13] = l31;
+  L[14] = l32;
+  L[15] = Math.sqrt(d);
   return true;
 }
 
