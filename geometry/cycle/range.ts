@@ -10,6 +10,7 @@
  */
 import type { Axle, Build } from '../build/build.ts';
 import type { AxleModel } from '../pose/model.ts';
+import { type Crossing, closeOn, type Sided } from './crossing.ts';
 import { type End, FAR_in, Reach } from './reach.ts';
 
 /** A point of the edge: travels, and what ends the travel from it on to the next point. */
@@ -128,30 +129,29 @@ export function furthest(
     from[1] + t * direction[1],
   ];
   const size = Math.hypot(direction[0], direction[1]);
+  const state = (t: number): Sided<End> => sided(reach, ...at(t));
   let inner = 0;
-  let outer = 0;
+  let innerMargin = 0;
   let end: End = { by: 'noPose', part: null, side: null };
   do {
-    outer = inner + 0.5 / size;
-    const state = reach.travel(...at(outer));
-    if (state.margin < 0) {
-      end = state.nearest;
+    const outer = inner + 0.5 / size;
+    const there = state(outer);
+    if (there.margin < 0) {
+      const crossing = closeOn(state, inner, innerMargin, outer, there, CROSSING_in / size);
+      inner = crossing.inner;
+      end = crossing.outside;
       break;
     }
     inner = outer;
+    innerMargin = there.margin;
   } while (inner * size < 4 * FAR_in);
-  while ((outer - inner) * size > CROSSING_in) {
-    const middle = (inner + outer) / 2;
-    if (middle === inner || middle === outer) break;
-    const state = reach.travel(...at(middle));
-    if (state.margin >= 0) inner = middle;
-    else {
-      outer = middle;
-      end = state.nearest;
-    }
-  }
   const [left, right] = at(inner);
   return { left, right, ...end };
+}
+
+function sided(reach: Reach, left: number, right: number): Sided<End> {
+  const { margin, nearest } = reach.travel(left, right);
+  return { margin, what: nearest };
 }
 
 /** The edge as a chain of points STRIDE_in apart. */
@@ -183,42 +183,32 @@ function turnAround(reach: Reach, p: EdgePoint, heading: number): EdgePoint | nu
     p.left + STRIDE_in * Math.cos(angle),
     p.right + STRIDE_in * Math.sin(angle),
   ];
-  const state = (angle: number) => reach.travel(...at(angle));
+  const state = (angle: number): Sided<End> => sided(reach, ...at(angle));
   // a direction that is inside: to the left of the heading first
-  let innerAngle: number | null = null;
+  let inner: number | null = null;
+  let innerMargin = 0;
   for (const offset of [90, 120, 60, 150, 30, 170, 0, -30, -60, -90]) {
     const angle = heading + (offset * Math.PI) / 180;
-    if (state(angle).margin >= 0) {
-      innerAngle = angle;
-      break;
-    }
+    const { margin } = state(angle);
+    if (margin < 0) continue;
+    inner = angle;
+    innerMargin = margin;
+    break;
   }
-  if (innerAngle === null) return null;
-  const step = Math.PI / 12;
-  let inner = innerAngle;
-  let end: End | null = null;
-  let outer = inner;
+  if (inner === null) return null;
   for (let k = 0; k < 24; k++) {
-    outer = inner - step;
+    const outer: number = inner - Math.PI / 8;
     const there = state(outer);
     if (there.margin < 0) {
-      end = there.nearest;
-      break;
+      const end = CROSSING_in / STRIDE_in;
+      const crossing: Crossing<End> = closeOn(state, inner, innerMargin, outer, there, end);
+      const [left, right] = at(crossing.inner);
+      return { left, right, ...crossing.outside };
     }
     inner = outer;
+    innerMargin = there.margin;
   }
-  if (!end) return null;
-  while ((inner - outer) * STRIDE_in > CROSSING_in) {
-    const middle = (inner + outer) / 2;
-    const there = state(middle);
-    if (there.margin >= 0) inner = middle;
-    else {
-      outer = middle;
-      end = there.nearest;
-    }
-  }
-  const [left, right] = at(inner);
-  return { left, right, ...end };
+  return null;
 }
 
 /** Puts points in until the edge lies within EDGE_in of its chords, and changes of the stop to that too. */
@@ -255,48 +245,21 @@ function onNormal(reach: Reach, a: EdgePoint, b: EdgePoint, chord: number): Edge
     middle[0] + t * outward[0],
     middle[1] + t * outward[1],
   ];
-  const start = reach.travel(...middle);
-  let inner: number;
-  let outer: number;
-  let end: End = start.nearest;
-  if (start.margin >= 0) {
-    inner = 0;
-    outer = 0;
-    for (const t of [0.02, 0.1, 0.4, 1]) {
-      const there = reach.travel(...at(t * chord));
-      if (there.margin < 0) {
-        outer = t * chord;
-        end = there.nearest;
-        break;
-      }
-      inner = t * chord;
+  const state = (t: number): Sided<End> => sided(reach, ...at(t));
+  let here = { t: 0, ...state(0) };
+  const way = here.margin >= 0 ? 1 : -1;
+  for (const share of [0.02, 0.1, 0.4, 1]) {
+    const t = way * share * chord;
+    const there = { t, ...state(t) };
+    if (there.margin >= 0 !== here.margin >= 0) {
+      const [inner, outer] = here.margin >= 0 ? [here, there] : [there, here];
+      const crossing = closeOn(state, inner.t, inner.margin, outer.t, outer, CROSSING_in);
+      const [left, right] = at(crossing.inner);
+      return { left, right, ...crossing.outside };
     }
-    if (outer === 0) return null;
-  } else {
-    outer = 0;
-    inner = 0;
-    for (const t of [0.02, 0.1, 0.4, 1]) {
-      const there = reach.travel(...at(-t * chord));
-      if (there.margin >= 0) {
-        inner = -t * chord;
-        break;
-      }
-      outer = -t * chord;
-      end = there.nearest;
-    }
-    if (inner === 0) return null;
+    here = there;
   }
-  while (outer - inner > CROSSING_in) {
-    const t = (inner + outer) / 2;
-    const there = reach.travel(...at(t));
-    if (there.margin >= 0) inner = t;
-    else {
-      outer = t;
-      end = there.nearest;
-    }
-  }
-  const [left, right] = at(inner);
-  return { left, right, ...end };
+  return null;
 }
 
 /** What makes the edge, each once, longest stretch first. */

@@ -8,6 +8,7 @@ import { limits } from '../limit/list.ts';
 import { MeasureContext } from '../measure/measure.ts';
 import type { AxleModel } from '../pose/model.ts';
 import type { Pose } from '../pose/pose.ts';
+import { closeOn, type Sided } from './crossing.ts';
 
 /** What ends something: which limit, of which part. */
 export interface End {
@@ -126,8 +127,7 @@ export class Reach {
       return { least: none, greatest: none };
     }
     const { most, step } = STEER_SEARCH[steering.unit];
-    const state = (value: number): { margin: number; nearest: End } =>
-      this.#steerState(pose, value);
+    const state = (value: number): Sided<End> => this.#steerState(pose, value);
     let start = 0;
     if (state(0).margin < 0) {
       // straight ahead is not allowed here: the nearest input that is
@@ -139,39 +139,20 @@ export class Reach {
     }
     const end = (sign: 1 | -1): SteerEnd => {
       let inside = start;
-      let outside = start;
-      let nearest: End = { by: 'assumedTravel', part: null, side: null };
+      let margin = state(start).margin;
       while (true) {
-        outside = inside + sign * step;
-        if (Math.abs(outside) > most) return { value: sign * most, ...nearest };
+        const outside = inside + sign * step;
+        if (Math.abs(outside) > most) {
+          return { value: sign * most, by: 'assumedTravel', part: null, side: null };
+        }
         const there = state(outside);
         if (there.margin < 0) {
-          nearest = there.nearest;
-          break;
+          const crossing = closeOn(state, inside, margin, outside, there, STEER_CROSSING);
+          return { value: crossing.inner, ...crossing.outside };
         }
         inside = outside;
+        margin = there.margin;
       }
-      let inMargin = state(inside).margin;
-      let outMargin = state(outside).margin;
-      while (Math.abs(outside - inside) > STEER_CROSSING) {
-        // regula falsi where both margins are finite, kept within the middle of the bracket; else halving
-        let t = 0.5;
-        if (Number.isFinite(outMargin) && inMargin > 0) {
-          t = Math.min(0.95, Math.max(0.05, inMargin / (inMargin - outMargin)));
-        }
-        let middle = inside + t * (outside - inside);
-        if (middle === inside || middle === outside) middle = (inside + outside) / 2;
-        const there = state(middle);
-        if (there.margin >= 0) {
-          inside = middle;
-          inMargin = there.margin;
-        } else {
-          outside = middle;
-          outMargin = there.margin;
-          nearest = there.nearest;
-        }
-      }
-      return { value: inside, ...nearest };
     };
     return { least: end(-1), greatest: end(1) };
   }
@@ -182,25 +163,25 @@ export class Reach {
     return value === 0 ? pose : this.model.atSteer(pose, value).pose;
   }
 
-  #steerState(pose: Pose, value: number): { margin: number; nearest: End } {
+  #steerState(pose: Pose, value: number): Sided<End> {
     const verdict = this.model.atSteer(pose, value);
     if (!verdict.pose) {
       return {
         margin: Number.NEGATIVE_INFINITY,
-        nearest: { by: 'noPose', part: verdict.part, side: null },
+        what: { by: 'noPose', part: verdict.part, side: null },
       };
     }
     const context = new MeasureContext(this.build, this.axle, this.model, verdict.pose);
     let margin = Number.POSITIVE_INFINITY;
-    let nearest: End = { by: 'assumedTravel', part: null, side: null };
+    let what: End = { by: 'assumedTravel', part: null, side: null };
     for (const { limit, target } of this.#steering) {
       const value = limit.margin(context, target);
       if (value !== null && value < margin) {
         margin = value;
-        nearest = { by: limit.id, part: target.part, side: target.side };
+        what = { by: limit.id, part: target.part, side: target.side };
       }
     }
-    return { margin, nearest };
+    return { margin, what };
   }
 
   #boxMargin(left: number, right: number): { margin: number; nearest: End } {
