@@ -10,6 +10,7 @@ import {
   type OptionValue,
   optionNames,
   options,
+  presentVerbs,
   type Verb,
   verbNames,
   type verbs,
@@ -22,12 +23,12 @@ export interface FileArgument {
   variant: string | null;
 }
 
-type Files<V extends Verb> = { [K in keyof (typeof verbs)[V]['files']]: FileArgument };
+type FileFor<Names extends readonly string[]> = { [K in keyof Names]: FileArgument };
 
 /** What was asked for with one verb; an option that was not given is null. */
 export type CommandOf<V extends Verb> = {
   verb: V;
-  files: Files<V>;
+  files: FileFor<(typeof verbs)[V]['files']>;
   options: { [K in (typeof verbs)[V]['options'][number]]: OptionValue<K> | null };
   output: 'text' | (typeof verbs)[V]['formats'][number];
 };
@@ -210,9 +211,9 @@ function readFile(verb: Verb, word: string, problems: string[]): FileArgument {
 }
 
 function verbProblem(word: string | undefined): string {
-  const list = `verbs are ${verbNames.join(', ')}; axlewalk --help explains them`;
+  const list = `verbs are ${presentVerbs.join(', ')}; axlewalk --help explains them`;
   if (word === undefined) return `no verb is given: ${list}`;
-  const meant = nearest(word, verbNames);
+  const meant = nearest(word, presentVerbs);
   return `unknown verb ${quoted(word)}: ${meant ? `did you mean ${meant}? ` : ''}${list}`;
 }
 
@@ -252,9 +253,11 @@ function quoted(word: string): string {
 }
 
 function notTaken(verb: Verb, name: OptionName | Format): string {
-  const takers = verbNames.filter(each => {
+  const takers = presentVerbs.filter(each => {
     const { options: own, formats } = verbTable[each];
     return [...own, ...formats].includes(name);
   });
-  return `${verb} does not take --${name}: that is for ${takers.join(', ')}`;
+  const others =
+    takers.length > 0 ? `that is for ${takers.join(', ')}` : 'no verb of this version does';
+  return `${verb} does not take --${name}: ${others}`;
 }

@@ -136,6 +136,8 @@ interface VerbSpec {
   /** Said below the options. */
   readonly more: string;
   readonly examples: readonly (readonly [line: string, text: string])[];
+  /** Read by the parser and then refused, and left out of the help: it comes with a later version. */
+  readonly isLater?: true;
 }
 
 export const verbs = {
@@ -174,6 +176,7 @@ export const verbs = {
     ],
   },
   gaps: {
+    isLater: true,
     files: ['FILE'],
     options: ['axle', 'pair', 'travel', 'resolution'],
     formats: ['json'],
@@ -188,6 +191,7 @@ export const verbs = {
     ],
   },
   compare: {
+    isLater: true,
     files: ['FILE', 'FILE'],
     options: ['axle', 'travel', 'resolution'],
     formats: ['json', 'html'],
@@ -199,6 +203,7 @@ export const verbs = {
     ],
   },
   new: {
+    isLater: true,
     files: ['FILE'],
     options: [],
     formats: [],
@@ -213,5 +218,7 @@ export type Verb = keyof typeof verbs;
 /** The table as the parser and the help see it, all verbs alike. */
 export const verbTable: Readonly<Record<Verb, VerbSpec>> = verbs;
 export const verbNames = Object.keys(verbs) as Verb[];
+/** Those that this version has. */
+export const presentVerbs = verbNames.filter(verb => !verbTable[verb].isLater);
 export const optionNames = Object.keys(options) as OptionName[];
 export const formatNames = Object.keys(formats) as Format[];

@@ -1,0 +1,50 @@
+/** `axlewalk pose`: the axle in one position. */
+import { problemLine } from '../../geometry/build/problem.ts';
+import type { OpenedAxle } from '../../geometry/cycle/open.ts';
+import { poseReport } from '../../geometry/cycle/poseReport.ts';
+import type { CommandOf } from './arguments.ts';
+import type { Io } from './io.ts';
+import { chooseAxle, Entries, openFile } from './opened.ts';
+import { type Outcome, refused } from './outcome.ts';
+import { poseText } from './poseText.ts';
+
+export function pose({ files: [file], options, output }: CommandOf<'pose'>, io: Io): Outcome {
+  const read = openFile(file, io.folder);
+  if ('lines' in read) return refused(read.lines);
+  const chosen = chooseAxle(read.opened, options.axle);
+  const entries = new Entries(read.opened);
+  const lines = 'lines' in chosen ? chosen.lines : [];
+  const steering = 'lines' in chosen ? null : chosen.axle.model.mechanism.steering;
+  const input = {
+    left: entries.read('left', options.left, 'length'),
+    right: entries.read('right', options.right, 'length'),
+    steer: steering
+      ? entries.read('steer', options.steer, steering.unit === 'in' ? 'length' : 'angle')
+      : 0,
+  };
+  if (options.steer !== null && !('lines' in chosen) && !steering) {
+    const { name } = chosen.axle.axle;
+    entries.refuse(
+      'steer',
+      options.steer,
+      `the ${name} axle does not steer`,
+      otherSteered(read.opened.axles),
+    );
+  }
+  if ('lines' in chosen || entries.lines.length > 0) return refused([...lines, ...entries.lines]);
+
+  const report = poseReport(chosen.axle, input);
+  const { build } = read.opened;
+  return {
+    code: report.status === 'solved' && report.broken.length === 0 ? 0 : 1,
+    out: output === 'json' ? `${JSON.stringify(report)}\n` : poseText(report, build, io.screen),
+    err: build.warnings.map(warning =>
+      problemLine({ path: 'to know', found: '', message: warning, wanted: '' }),
+    ),
+  };
+}
+
+function otherSteered(axles: readonly OpenedAxle[]): string {
+  const other = axles.find(({ axle }) => axle.steered);
+  return other ? `no --steer, or --axle ${other.axle.name}` : 'no --steer';
+}

@@ -1,0 +1,117 @@
+/** `axlewalk walk`: the axles cycled through all that their stops allow. */
+import { problemLine } from '../../geometry/build/problem.ts';
+import type { OpenedAxle, OpenedBuild } from '../../geometry/cycle/open.ts';
+import {
+  type AxleWalk,
+  type WalkOptions,
+  type WalkReport,
+  walkAxle,
+  walkReport,
+} from '../../geometry/cycle/walkReport.ts';
+import type { CommandOf } from './arguments.ts';
+import type { Io } from './io.ts';
+import { chooseAxle, Entries, openFile } from './opened.ts';
+import { type Outcome, refused } from './outcome.ts';
+import { Progress } from './progress.ts';
+import { walkCsv } from './walkCsv.ts';
+import { walkText } from './walkText.ts';
+
+/** One thing to know, as every report shows it. */
+export interface FindingReport {
+  kind: string;
+  severity: 'mustFix' | 'watch' | 'note';
+  axle: string;
+  parts: string[];
+  pose: WalkReport['walks'][number]['poses'][number] | null;
+  amount: { value: number; unit: string } | null;
+  text: string;
+  hangsOn: string[];
+  assumed: boolean;
+}
+
+/** What `walk --json` prints. */
+export interface FullWalkReport {
+  build: string;
+  variant: string | null;
+  axles: WalkReport[];
+  findings: FindingReport[];
+}
+
+/** A walked axle beside its report. */
+export interface Walked {
+  walk: AxleWalk;
+  report: WalkReport;
+}
+
+export function walk(command: CommandOf<'walk'>, io: Io): Outcome {
+  const { files, options, output } = command;
+  const read = openFile(files[0], io.folder);
+  if ('lines' in read) return refused(read.lines);
+  const { opened } = read;
+  const asked = readOptions(command, opened);
+  if ('lines' in asked) return refused(asked.lines);
+
+  const progress = new Progress(io);
+  const walked = asked.axles.map((axle, i): Walked => {
+    const result = walkAxle(axle.build, axle.axle, axle.model, {
+      ...asked.options,
+      progress: done => progress.at((i + done) / asked.axles.length, `${axle.axle.name} axle`),
+    });
+    const report = walkReport(result);
+    // of two axles, the one that does not steer has no walk from lock to lock
+    const has = options.path !== 'lock-to-lock' || axle.axle.steered;
+    return { walk: result, report: has ? report : { ...report, walks: [] } };
+  });
+  progress.end();
+
+  const { build } = opened;
+  const report: FullWalkReport = {
+    build: build.name,
+    variant: build.variant,
+    axles: walked.map(each => each.report),
+    findings: [],
+  };
+  return {
+    code: report.findings.some(finding => finding.severity === 'mustFix') ? 1 : 0,
+    out: {
+      json: () => `${JSON.stringify(report)}\n`,
+      csv: () => walkCsv(report.axles),
+      text: () => walkText(report, walked, build, io.screen),
+    }[output](),
+    err: build.warnings.map(warning =>
+      problemLine({ path: 'to know', found: '', message: warning, wanted: '' }),
+    ),
+  };
+}
+
+/** The axles that are asked for and how to walk them, or what is wrong with the options. */
+function readOptions(
+  { options }: CommandOf<'walk'>,
+  opened: OpenedBuild,
+): { axles: OpenedAxle[]; options: WalkOptions } | { lines: string[] } {
+  const entries = new Entries(opened);
+  const { travel, grid, path } = options;
+  const bound = (typed: string): number => {
+    const before = entries.lines.length;
+    const inches = entries.read('travel', typed, 'length');
+    if (inches <= 0 && entries.lines.length === before) {
+      entries.refuse(
+        'travel',
+        typed,
+        'it is no way to go',
+        'up-travel and droop, both above 0 and without a sign, such as 5,4 1/2',
+      );
+    }
+    return inches;
+  };
+  const bounds = travel && { up: bound(travel.up), down: bound(travel.down) };
+  const chosen = options.axle === null ? null : chooseAxle(opened, options.axle);
+  if (chosen && 'lines' in chosen) return { lines: [...chosen.lines, ...entries.lines] };
+  const axles = chosen ? [chosen.axle] : opened.axles;
+  if (path === 'lock-to-lock' && !axles.some(({ axle }) => axle.steered)) {
+    const names = axles.map(({ axle }) => `${axle.name} axle`).join(' and ');
+    entries.refuse('path', path, `the ${names} does not steer`, 'another walk');
+  }
+  if (entries.lines.length > 0) return { lines: entries.lines };
+  return { axles, options: { ...(grid ? { grid } : {}), travel: bounds, path } };
+}
