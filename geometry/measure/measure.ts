@@ -59,6 +59,10 @@ export const WHEEL_TARGETS: readonly Target[] = [
   { part: null, side: 'right' },
 ];
 
+/** Targets of measures that only an axle that steers has. */
+export const steeredAxle = (axle: Axle): Target[] => (axle.steered ? [...AXLE_TARGET] : []);
+export const steeredWheels = (axle: Axle): Target[] => (axle.steered ? [...WHEEL_TARGETS] : []);
+
 /** The poses that a measure may read, made on demand and kept, of one axle at one pose. */
 export class MeasureContext {
   readonly build: Build;

@@ -1,0 +1,65 @@
+/**
+ * How far a steering rod is from the pose in which its branch vanishes (over-center). A rod that drives a
+ * knuckle puts its end on a circle and on a sphere, A cos t + B sin t = C; the margin is
+ *   (1) √(1 − (C/m)²), m = hypot(A, B):
+ * 1 where rod and arm are square to each other (seen along the kingpin axis), 0 at over-center.
+ * Where the drag link holds the tie rod it drives no circle of its own. With T its end on the tie rod, moved
+ * by the first knuckle's turn τ, d along it and L its length, the margin is that of its one equation:
+ *   (2) |d·T_τ| / (L |T_τ|).
+ * Closed-form case of (1): planar four-bar, arm and rod at the angle γ: sin γ.
+ */
+import { inner, type Jet, type Jet3, minus3 } from '../pose/jet.ts';
+import type { Pose } from '../pose/pose.ts';
+import { dot, type V3 } from '../vector.ts';
+import { slopeOf } from './derivative.ts';
+import type { Measure, Slope } from './measure.ts';
+import { rodsOf } from './rolling.ts';
+
+const indexOf = (pose: Pose, part: string | null): number =>
+  pose.mechanism.steering?.rods.findIndex(rod => rod.name === part) ?? -1;
+
+export const overCenterMargin: Measure = {
+  id: 'overCenterMargin',
+  unit: '1',
+  label: 'margin to over-center',
+  definition:
+    'Square root of 1 − (C/m)² of the equation A cos t + B sin t = C, m = hypot(A, B), by which a rod turns its knuckle; 1 best, 0 where it goes over-center.',
+  source: 'Norton, Design of Machinery (transmission angle, toggle; from memory)',
+  targets: axle => (axle.steered ? rodsOf(axle).map(rod => ({ part: rod.name, side: null })) : []),
+  value: ({ pose }, { part }) => pose.margins[indexOf(pose, part)] ?? { missing: 'no such rod' },
+  slope: ({ pose }, { part }) => {
+    const jets = pose.steeringJets();
+    const steering = pose.mechanism.steering;
+    const index = indexOf(pose, part);
+    const margin = jets?.margins[index];
+    if (!jets || !steering || !margin) return null;
+    if (steering.kind !== 'tieRod' || index !== steering.dragLink) return slopeOf(margin);
+    const ends = jets.rods[index];
+    return ends ? heldSlope(ends.from, ends.to, jets.tau[steering.first]) : null;
+  },
+};
+
+/**
+ * Derivatives of (2). T hangs on τ alone, so that its own derivatives follow from those by the steering input
+ * s: T_τ = T_s/τ_s, T_ττ = (T_ss − T_τ τ_ss)/τ_s²; no slope where the input does not turn the knuckle.
+ */
+function heldSlope(S: Jet3, T: Jet3, tau: Jet): Slope | null {
+  const d = minus3(T, S);
+  const bySteer = tau[3] as number;
+  const at = (v: Jet3, k: number): V3 => [v[0][k] as number, v[1][k] as number, v[2][k] as number];
+  if (Math.abs(bySteer) < 1e-12) return null;
+  const once = at(T, 3).map(v => v / bySteer) as unknown as V3;
+  const twice = at(T, 9).map(
+    (v, c) => (v - (once[c] as number) * (tau[9] as number)) / (bySteer * bySteer),
+  ) as unknown as V3;
+  const length = Math.sqrt(inner(d, d)[0] as number);
+  const speed = Math.sqrt(dot(once, once));
+  const slope = dot(at(d, 0), once);
+  const by = (k: number): number => {
+    const turn = tau[k] as number;
+    const slopeBy = dot(at(d, k), once) + dot(at(d, 0), twice) * turn;
+    const speedBy = (dot(once, twice) / speed) * turn;
+    return (Math.sign(slope) * (slopeBy - (slope * speedBy) / speed)) / (length * speed);
+  };
+  return [by(1), by(2), by(3)];
+}
