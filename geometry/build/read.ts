@@ -5,6 +5,7 @@ import { evaluateFile, type ReadEntry } from './evaluate.ts';
 import { tooMuch } from './limits.ts';
 import { type Problem, problemLine, shown } from './problem.ts';
 import { resolveBuild } from './resolve/build.ts';
+import { parentOf } from './resolve/paths.ts';
 import { type BuildFile, buildFile } from './schema/file.ts';
 import { shapeProblems } from './shapeProblems.ts';
 import { readText } from './text.ts';
@@ -91,7 +92,12 @@ function readCurrent(
   const written = file as BuildFile;
   const names = [...resolved.names, ...check(written)];
   if (names.length > 0) return refused(names);
-  const geometry = [...read.outOfRange, ...resolved.geometry];
+  // What is computed from a value that is out of range is not told again.
+  const parts = new Set(read.outOfRange.map(({ path }) => parentOf(path)));
+  const geometry = [
+    ...read.outOfRange,
+    ...resolved.geometry.filter(({ path }) => !parts.has(path) && !parts.has(parentOf(path))),
+  ];
   if (geometry.length > 0) return refused(geometry);
   return { ok: true, build: resolved.build, file: written };
 }
@@ -105,7 +111,7 @@ function namesOf(dimensions: unknown): string[] {
   );
 }
 
-/** Each problem once: a mirrored part meets its own twice. */
+/** Each problem once. */
 function refused(problems: readonly Problem[]): { ok: false; problems: Problem[] } {
   const byLine = new Map(problems.map(problem => [problemLine(problem), problem]));
   return { ok: false, problems: [...byLine.values()] };

@@ -10,6 +10,7 @@ import { addDriveline, makeDriveline } from './driveline.ts';
 import { addKnuckles, makeKnuckles } from './knuckles.ts';
 import { Links } from './links.ts';
 import { checkNames } from './names.ts';
+import { parentOf } from './paths.ts';
 import { rodsOf } from './rods.ts';
 import { sided } from './sides.ts';
 import { makeSolid, solidsOf } from './solids.ts';
@@ -48,6 +49,7 @@ export function resolveBuild(file: EvaluatedFile, entries: readonly ReadEntry[])
   }
   for (const { file: axle, path } of axles) links.addJoints(axle, path);
   for (const axle of axles) axle.addPlaces(links, bodies);
+  context.places.checkAll();
   checkNames([...axles.flatMap(axle => axle.parts()), ...datums, ...solids], context);
 
   const build: Build = {
@@ -269,7 +271,3 @@ function withPlaces(entries: readonly ReadEntry[], context: Context): Entry[] {
     return { ...entry, uses: [...new Set([...entry.uses, ...used])] };
   });
 }
-
-/** The path of the object or list that a field is in; names in paths hold neither dot nor bracket. */
-const parentOf = (path: string): string =>
-  path.slice(0, Math.max(0, path.lastIndexOf('.'), path.lastIndexOf('[')));

@@ -91,12 +91,12 @@ function checkHeights(axle: AxleFile, path: string, context: Context): void {
   const mean = (left + right) / 2;
   if (Math.abs(mean - axle.tire.loadedRadius) > HEIGHT_SLACK_in) {
     const message = `their mean, ${inches(mean)}, is not the loaded radius, ${inches(axle.tire.loadedRadius)}`;
-    context.misshapen(at, null, message, 'heights whose mean is the loaded radius to 1/4 in');
+    context.misshapen(at, '', message, 'heights whose mean is the loaded radius to 1/4 in');
   }
   if (Math.abs(left - right) >= axle.wheelCenters) {
     context.misshapen(
       at,
-      null,
+      '',
       'they differ by more than the wheel centers are apart',
       'heights above the floor',
     );
@@ -124,7 +124,7 @@ function checkParallel(file: EvaluatedFile, context: Context): void {
     if (axle === first || (isKept && Math.abs(own - roll) < SAME_ROLL_rad)) continue;
     context.misshapen(
       `axles["${axle.name}"].wheelHeights`,
-      null,
+      '',
       `the chassis keeps ${degrees(roll)} of roll against the ${first.name} axle and ${degrees(isKept ? own : 0)} against this one: both cannot be parallel to the vehicle's axes`,
       'the same roll on both axles, or "difference": "level"',
     );

@@ -24,16 +24,15 @@ export class Context {
     this.places = new Places(this.frames);
   }
 
-  /** A problem of the stage `names`. */
+  /** A problem of the stage `names`: what stands in the file, why it is wrong, what would be right. */
   misnamed(path: string, found: unknown, message: string, wanted: string): void {
     const text = found === undefined || found === null ? '' : shown(found);
-    this.names.push({ path, found: text, message, wanted });
+    tell(this.names, { path, found: text, message, wanted });
   }
 
-  /** A problem of the stage `geometry`. */
-  misshapen(path: string, found: unknown, message: string, wanted: string): void {
-    const text = found === undefined || found === null ? '' : shown(found);
-    this.geometry.push({ path, found: text, message, wanted });
+  /** A problem of the stage `geometry`; `found` is a value in internal units with its unit, or ''. */
+  misshapen(path: string, found: string, message: string, wanted: string): void {
+    tell(this.geometry, { path, found, message, wanted });
   }
 
   /** A direction of length 1 in vehicle axes at ride height. */
@@ -59,9 +58,14 @@ export class Context {
   /** Tells two points that may not coincide; `of` says whose they are: 'the ends of this link'. */
   apart(a: Vec3, b: Vec3, path: string, of: string): void {
     if (Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]) < COINCIDENT_in) {
-      this.misshapen(path, null, `${of} coincide at ${pointText(a)}`, 'two different points');
+      this.misshapen(path, '', `${of} coincide at ${pointText(a)}`, 'two different points');
     }
   }
+}
+
+/** One problem a place: both images of a mirrored part meet the same ones. */
+function tell(problems: Problem[], problem: Problem): void {
+  if (!problems.some(({ path }) => path === problem.path)) problems.push(problem);
 }
 
 /** The setting of another field of the same part. */

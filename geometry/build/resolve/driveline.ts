@@ -35,7 +35,7 @@ export function makeDriveline(
   const [shorter, longer] = driveline.slip ?? [0, 0];
   if (shorter > 0 || longer < 0) {
     const wanted = '[shorter (0 or negative), longer (0 or positive)]';
-    context.misshapen(`${at}.slip`, null, 'the drawn length is not between its ends', wanted);
+    context.misshapen(`${at}.slip`, '', 'the drawn length is not between its ends', wanted);
   }
   const forward = transferCase[0] > pinion[0] ? 1 : -1;
   return {

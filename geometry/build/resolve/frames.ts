@@ -112,30 +112,45 @@ export class Frames {
     return plus(plus(this.pivot, fromPivot), [0, 0, this.rise]);
   }
 
+  /** Stage 2 to 1, a point. */
+  tapedFrom(standing: Vec3, { body }: Carrier): Vec3 {
+    if (body !== 'chassis' || !this.isCarried) return standing;
+    const fromPivot = minus(minus(standing, [0, 0, this.rise]), this.pivot);
+    return plus(this.pivot, turn(turn(fromPivot, Y, this.rake), X, this.roll));
+  }
+
   /** Stage 2 to 3, a point. */
   atRide(standing: Vec3, carrier: Carrier): Vec3 {
-    return this.leveling(carrier).reduce<Vec3>(
-      (p, { origin, roll }) => plus(origin, turn(minus(p, origin), X, -roll)),
-      standing,
-    );
+    return this.leveled(standing, carrier, -1);
+  }
+
+  /** Stage 3 to 2, a point. */
+  standingFrom(ride: Vec3, carrier: Carrier): Vec3 {
+    return this.leveled(ride, carrier, 1);
+  }
+
+  private leveled(point: Vec3, carrier: Carrier, sense: 1 | -1): Vec3 {
+    const axle = this.leveling(carrier);
+    if (axle === null) return point;
+    const { origin, roll } = axle;
+    return plus(origin, turn(minus(point, origin), X, sense * roll));
   }
 
   /** Stage 1 to 3, a direction. */
   direction(taped: Vec3, carrier: Carrier): Vec3 {
     const standing = carrier.body === 'chassis' ? this.unturned(taped) : taped;
-    return this.leveling(carrier).reduce<Vec3>((d, { roll }) => turn(d, X, -roll), standing);
+    return turn(standing, X, -(this.leveling(carrier)?.roll ?? 0));
   }
 
   private unturned(v: Vec3): Vec3 {
     return turn(turn(v, X, -this.roll), Y, -this.rake);
   }
 
-  /** The one turn, at most, that brings this carrier's points from standing to ride. */
-  private leveling(carrier: Carrier): AxleFrame[] {
+  /** The axle whose roll is taken out of this carrier's points; null for none. */
+  private leveling(carrier: Carrier): AxleFrame | null {
     const own = this.axleOf(carrier);
-    if (own !== undefined) return own.roll === 0 ? [] : [own];
-    const kept = [...this.axles.values()].find(axle => axle.keepsRoll && axle.roll !== 0);
-    return kept === undefined ? [] : [kept];
+    if (own !== undefined) return own.roll === 0 ? null : own;
+    return [...this.axles.values()].find(axle => axle.keepsRoll && axle.roll !== 0) ?? null;
   }
 
   private axleOf({ body, axle }: Carrier): AxleFrame | undefined {

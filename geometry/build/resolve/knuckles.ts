@@ -59,11 +59,11 @@ function makeKnuckle({ side, part, setting }: SidedKnuckle, context: Context): K
   if (outboard <= 0) {
     const message = `the ${side} knuckle lies at ${pointText(lower)}`;
     const wanted = side === 'left' ? 'y above 0: Y points left' : 'y below 0: Y points left';
-    context.misshapen(`${path}.kingpin.lower`, null, message, wanted);
+    context.misshapen(`${path}.kingpin.lower`, '', message, wanted);
   }
   if (upper[2] < lower[2]) {
     const message = `upper lies ${Number((lower[2] - upper[2]).toFixed(3))} in below lower`;
-    context.misshapen(`${path}.kingpin.upper`, null, message, 'a point above "lower"');
+    context.misshapen(`${path}.kingpin.upper`, '', message, 'a point above "lower"');
   }
   return {
     side,

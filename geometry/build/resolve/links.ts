@@ -245,10 +245,7 @@ export class Links {
     const known = [...this.joints.keys()];
     const near = known.includes(`left ${name}`) ? `left ${name}` : nearest(name, known);
     const wanted = near === null ? 'the name of a joint under "joints"' : `"${near}"`;
-    const problem = `${path}.joint`;
-    if (!this.context.names.some(told => told.path === problem)) {
-      this.context.misnamed(problem, name, 'there is no such joint', wanted);
-    }
+    this.context.misnamed(`${path}.joint`, name, 'there is no such joint', wanted);
     return null;
   }
 }
@@ -296,7 +293,7 @@ export function tubeOf(
   if (wall !== null && wall * 2 > tube.od) {
     context.misshapen(
       `${path}.wall`,
-      null,
+      '',
       `twice the wall (${wall} in) is more than the outer diameter (${tube.od} in)`,
       'a wall of at most half the outer diameter',
     );

@@ -24,13 +24,21 @@ interface Place extends Setting {
   written: WrittenPoint;
 }
 
-/** A point as taped and after its chassis was carried over (frames.ts). */
+/** A point at the three stages of frames.ts. */
 interface Stages {
   taped: Vec3;
   standing: Vec3;
+  ride: Vec3;
 }
 
-const nowhere: Stages = { taped: [0, 0, 0], standing: [0, 0, 0] };
+/** Names of places on the way to a point, each taped from the next. */
+type Trail = readonly string[];
+
+/** Most places in one chain; a tape hangs on a handful, and the call stack ends somewhere. */
+const LONGEST_CHAIN = 64;
+
+const everywhere = (p: Vec3): Stages => ({ taped: p, standing: p, ride: p });
+const nowhere = everywhere([0, 0, 0]);
 
 export class Places {
   /** Problems with names: unknown places, circles. */
@@ -43,8 +51,7 @@ export class Places {
   constructor(frames: Frames) {
     this.frames = frames;
     for (const axle of ['front', 'rear'] as const) {
-      const origin = frames.origin(axle);
-      this.known.set(`${axle} axle`, { taped: origin, standing: origin });
+      this.known.set(`${axle} axle`, everywhere(frames.origin(axle)));
     }
     for (const name of ['ground', 'centerline']) this.known.set(name, nowhere);
   }
@@ -56,12 +63,12 @@ export class Places {
 
   /** A named place, vehicle axes at ride height. */
   at(name: string): Vec3 {
-    const place = this.places.get(name);
-    return place === undefined ? [0, 0, 0] : this.point(place.written, place);
+    return this.stagesOf(name, []).ride;
   }
 
-  has(name: string): boolean {
-    return this.places.has(name);
+  /** Works out every named place, so that what is wrong with one that nothing hangs on is told too. */
+  checkAll(): void {
+    for (const name of this.places.keys()) this.at(name);
   }
 
   /** Path of the field that gives this place, or null for one that is built in. */
@@ -77,56 +84,76 @@ export class Places {
 
   /** Any point, vehicle axes at ride height. */
   point(written: WrittenPoint, setting: Setting): Vec3 {
-    const { standing } = this.stages(written, setting, '');
-    const ride = isOnBench(written, this.frames, setting)
-      ? standing
-      : this.frames.atRide(standing, setting);
-    return onSide(ride, setting.image);
+    return this.stages(written, setting, []).ride;
   }
 
   private isPlace(name: string): boolean {
     return this.places.has(name) || this.known.has(name);
   }
 
-  /** A point before mirroring: mirrored parts are worked out on the left. `label` names it in a circle. */
-  private stages(written: WrittenPoint, setting: Setting, label: string): Stages {
-    const taped = this.taped(written, setting, label, 'taped');
-    // A chassis point is taped on the day of the tape; all others stand at ride height, so that what they
-    // are taped from has been carried over before.
-    const standing =
-      setting.body === 'chassis'
-        ? this.frames.standing(taped, setting)
-        : this.taped(written, setting, label, 'standing');
-    return { taped, standing };
+  /** A named place; worked out once. `trail` leads to it. */
+  private stagesOf(name: string, trail: Trail): Stages {
+    const known = this.known.get(name);
+    if (known !== undefined && known !== 'open') return known;
+    const place = this.places.get(name);
+    if (place === undefined || known === 'open') return nowhere;
+    this.known.set(name, 'open');
+    const stages = this.stages(place.written, place, [...trail, name]);
+    this.known.set(name, stages);
+    return stages;
   }
 
-  private taped(written: WrittenPoint, setting: Setting, label: string, stage: keyof Stages): Vec3 {
-    const bench = isOnBench(written, this.frames, setting);
-    if (bench && setting.body !== 'axle') {
-      const wanted = '"vehicle", since this point is not on an axle';
-      this.tell(`${setting.path}.frame`, 'bench', 'no bench carries it', wanted);
-    }
+  /**
+   * A point as it is written, then its mirror image where it is on the right. A chassis point was taped on
+   * the day of the tape; any other stands at ride height, and what it is taped from has been carried there.
+   */
+  private stages(written: WrittenPoint, setting: Setting, trail: Trail): Stages {
+    const { frames } = this;
+    const isChassis = setting.body === 'chassis';
+    const typed = this.typed(written, setting, trail, isChassis ? 'taped' : 'standing');
+    const standing = isChassis ? frames.standing(typed, setting) : typed;
+    const ride = frames.atRide(standing, setting);
+    if (setting.image !== 'right') return { taped: typed, standing, ride };
+    const image = onSide(ride, 'right');
+    const imageStanding = frames.standingFrom(image, setting);
+    const imageTaped = isChassis ? frames.tapedFrom(imageStanding, setting) : imageStanding;
+    return { taped: imageTaped, standing: imageStanding, ride: image };
+  }
+
+  /** What was typed, in the axes of the shop floor at that stage. */
+  private typed(written: WrittenPoint, setting: Setting, trail: Trail, stage: keyof Stages): Vec3 {
+    const bench = this.isOnBench(written, setting);
     if (!('from' in written)) {
       return bench ? this.frames.pointFromBench(written, setting) : written;
     }
-    const start = this.start(written.from, setting, label, stage);
+    const start = this.start(written.from, setting, trail, stage);
     const offset = 'by' in written ? written.by : polar(written);
     const by = bench ? this.frames.offsetFromBench(offset, setting) : offset;
     return [start[0] + by[0], start[1] + by[1], start[2] + by[2]];
   }
 
+  private isOnBench(written: WrittenPoint, setting: Setting): boolean {
+    const isBench = this.frames.isBench(setting);
+    const frame = 'from' in written ? written.frame : null;
+    if (frame === 'bench' && !isBench) {
+      const wanted = '"vehicle", or "frame": "bench" on the axle that carries it';
+      this.tell(`${setting.path}.frame`, 'bench', 'no bench carries this point', wanted);
+    }
+    return isBench && frame !== 'vehicle';
+  }
+
   private start(
     from: string | [string, string, string],
     setting: Setting,
-    label: string,
+    trail: Trail,
     stage: keyof Stages,
   ): Vec3 {
-    if (typeof from === 'string') return this.named(from, setting, label, '')[stage];
-    const [x, y, z] = from.map((name, i) => this.named(name, setting, label, `[${i}]`)[stage]);
+    if (typeof from === 'string') return this.named(from, setting, trail, '')[stage];
+    const [x, y, z] = from.map((name, i) => this.named(name, setting, trail, `[${i}]`)[stage]);
     return [x?.[0] ?? 0, y?.[1] ?? 0, z?.[2] ?? 0];
   }
 
-  private named(written: string, setting: Setting, label: string, index: string): Stages {
+  private named(written: string, setting: Setting, trail: Trail, index: string): Stages {
     const path = `${setting.path}.from${index}`;
     const name = this.meant(written, setting.image);
     if (name === null) {
@@ -135,27 +162,18 @@ export class Places {
     }
     const known = this.known.get(name);
     if (known === 'open') {
-      const circle = label === '' ? name : `${label} → ${name}`;
-      this.tell(
-        path,
-        written,
-        `points refer to each other in a circle: ${circle}`,
-        'a place that does not hang on this one',
-      );
+      const circle = [...trail.slice(trail.indexOf(name)), name];
+      if (circle.length > 12) circle.splice(6, circle.length - 12, '…');
+      const message = `points refer to each other in a circle: ${circle.join(' → ')}`;
+      this.tell(path, written, message, 'a place that does not hang on this one');
       return nowhere;
     }
-    if (known !== undefined) return known;
-    const place = this.places.get(name);
-    if (place === undefined) return nowhere;
-    this.known.set(name, 'open');
-    const trail = label === '' ? name : `${label} → ${name}`;
-    const before = this.stages(place.written, place, trail);
-    const stages = {
-      taped: onSide(before.taped, place.image),
-      standing: onSide(before.standing, place.image),
-    };
-    this.known.set(name, stages);
-    return stages;
+    if (known === undefined && trail.length >= LONGEST_CHAIN) {
+      const message = `${LONGEST_CHAIN} places hang on each other up to here`;
+      this.tell(path, written, message, 'a place that is nearer to a built-in one');
+      return nowhere;
+    }
+    return this.stagesOf(name, trail);
   }
 
   private suggestion(written: string): string {
@@ -172,11 +190,6 @@ export class Places {
     this.told.add(path);
     this.problems.push({ path, found: shown(found), message, wanted });
   }
-}
-
-function isOnBench(written: WrittenPoint, frames: Frames, setting: Setting): boolean {
-  const frame = 'from' in written ? written.frame : null;
-  return frame ? frame === 'bench' : frames.isBench(setting);
 }
 
 /** side: from X towards Z; front: from Y towards Z; plan: from X towards Y. */

@@ -105,7 +105,7 @@ class ShapeMaker {
     const message = `it has ${points.length} points`;
     this.context.misshapen(
       `${this.setting.path}.points`,
-      null,
+      '',
       message,
       `at least ${least} points for ${what}`,
     );
@@ -118,7 +118,7 @@ class ShapeMaker {
     const squared = reject(upward, x);
     if (norm(squared) < 1e-6) {
       const message = `it is parallel to "forward", ${pointText(x).replace(' in', '')}`;
-      this.context.misshapen(`${this.setting.path}.up`, null, message, 'another direction');
+      this.context.misshapen(`${this.setting.path}.up`, '', message, 'another direction');
     }
     const z = unit(squared);
     return [x, cross(z, x), z];

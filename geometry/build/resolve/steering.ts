@@ -58,7 +58,7 @@ function makeBox(axle: AxleFile, path: string, context: Context): SteeringBox | 
   const [right, left] = box.sweep ?? [0, 0];
   if (box.sweep && !(right < 0 && left > 0)) {
     const wanted = '[to the right (negative), to the left (positive)]';
-    context.misshapen(`${path}.sweep`, null, 'the drawn position is not between its ends', wanted);
+    context.misshapen(`${path}.sweep`, '', 'the drawn position is not between its ends', wanted);
   }
   return {
     axis: {

@@ -1,8 +1,10 @@
 /** Walks a value along its schema: what both the messages and the tape reader need to know of it. */
 import { z } from 'zod';
+import { own } from '../problem.ts';
 
 type Schema = z.core.$ZodType;
 type Def = z.core.$ZodTypes['_zod']['def'];
+type DiscriminatedDef = z.core.$ZodDiscriminatedUnionDef<readonly Schema[]>;
 
 export const defOf = (schema: Schema): Def => schema._zod.def as Def;
 
@@ -40,10 +42,19 @@ export function settled(schema: Schema, value: unknown): Schema | null {
   const plain = unwrapped(schema);
   const def = defOf(plain);
   if (def.type !== 'union') return plain;
+  if ('discriminator' in def) return byDiscriminator(def as DiscriminatedDef, value);
   const issues = def.options.map(option => z.safeParse(option, value).error?.issues ?? []);
   const branch = likelyBranch(issues);
   const option = branch === null ? undefined : def.options[branch];
   return option === undefined ? null : settled(option, value);
+}
+
+function byDiscriminator(
+  { discriminator, options }: DiscriminatedDef,
+  value: unknown,
+): Schema | null {
+  const kind = own(value, discriminator) as z.core.util.Primitive;
+  return options.find(option => option._zod.propValues?.[discriminator]?.has(kind)) ?? null;
 }
 
 /** The schema of one field or element of a value whose own schema is settled; null where there is none. */
