@@ -52,31 +52,76 @@ export function columnsOf(reach: Reach): { measure: Measure; target: Target }[] 
 }
 
 /** Finds the extremes of every measure of an axle. */
-export function findExtremes(range: Range, reach: Reach, grid: Grid): Extremes[] {
-  const finder = new Finder(range, reach);
-  const starts = finder.starts(grid);
-  return columnsOf(reach).map(({ measure, target }) => finder.find(measure, target, starts));
-}
+export const findExtremes = (finder: Finder, reach: Reach): Extremes[] =>
+  columnsOf(reach).map(({ measure, target }) => finder.extremes(measure, target));
+
+/** Anything that a pose tells; null where it tells nothing. */
+export type Value = (context: MeasureContext) => number | null;
 
 interface Start {
   place: Place;
   context: MeasureContext;
 }
 
-class Finder {
+interface Known {
+  value: number;
+  start: Start;
+}
+
+/** Looks for the extremes of anything over a range and all steering that the stops allow there. */
+export class Finder {
   readonly #range: Range;
   readonly #reach: Reach;
   readonly #steers: boolean;
   /** Poses by place, since many measures look at the same ones. */
   readonly #memory = new Map<string, Start | null>();
+  readonly #starts: readonly Start[];
 
-  constructor(range: Range, reach: Reach) {
+  constructor(range: Range, reach: Reach, grid: Grid) {
     this.#range = range;
     this.#reach = reach;
     this.#steers = reach.model.mechanism.steering !== null;
+    this.#starts = this.#startsOf(grid);
   }
 
-  starts(grid: Grid): Start[] {
+  /**
+   * The greatest of a value; null where it has none anywhere.
+   *
+   * @param share look only where the steering stands at this share of its interval, −1 full right to 1 full left
+   */
+  greatest(value: Value, share: number | null = null): Extreme | null {
+    const known: Known[] = [];
+    for (const start of this.#starts) {
+      if (share !== null && this.#steers && start.place.share !== share) continue;
+      const found = value(start.context);
+      if (found !== null) known.push({ value: found, start });
+    }
+    return known.length === 0 ? null : this.#best(known, value, share);
+  }
+
+  /** The least and the greatest of a measure. */
+  extremes(measure: Measure, target: Target): Extremes {
+    let missing: string | null = null;
+    const known: Known[] = [];
+    for (const start of this.#starts) {
+      const value = measure.value(start.context, target);
+      if (typeof value === 'number') known.push({ value, start });
+      else missing = value.missing;
+    }
+    if (known.length === 0) return { measure, target, least: null, greatest: null, missing };
+    const end = (sign: 1 | -1): Extreme => {
+      const signed = known.map(({ value, start }) => ({ value: sign * value, start }));
+      const value: Value = context => {
+        const reading = measure.value(context, target);
+        return typeof reading === 'number' ? sign * reading : null;
+      };
+      const { value: best, pose } = this.#best(signed, value, null);
+      return { value: sign * best, pose };
+    };
+    return { measure, target, least: end(-1), greatest: end(1), missing };
+  }
+
+  #startsOf(grid: Grid): Start[] {
     const out: Start[] = [];
     for (const place of grid.places) {
       for (const { share, pose } of place.steered) {
@@ -102,39 +147,26 @@ class Finder {
     return out;
   }
 
-  find(measure: Measure, target: Target, starts: readonly Start[]): Extremes {
-    let missing: string | null = null;
-    const known: { value: number; start: Start }[] = [];
-    for (const start of starts) {
-      const value = measure.value(start.context, target);
-      if (typeof value === 'number') known.push({ value, start });
-      else missing = value.missing;
+  /** Climbs from the best of the starts, one in each neighborhood. */
+  #best(known: readonly Known[], value: Value, share: number | null): Extreme {
+    const at = (start: Start): number => value(start.context) ?? Number.NEGATIVE_INFINITY;
+    const sorted = [...known].sort((a, b) => b.value - a.value);
+    let best: Known | null = null;
+    const taken: Place[] = [];
+    for (const { start } of sorted) {
+      if (taken.length >= STARTS) break;
+      if (taken.some(p => Math.hypot(p.left - start.place.left, p.right - start.place.right) < 1))
+        continue;
+      taken.push(start.place);
+      const refined = this.#climb(start, at, share === null);
+      if (!best || refined.value > best.value) best = refined;
     }
-    if (known.length === 0) return { measure, target, least: null, greatest: null, missing };
-    const end = (sign: 1 | -1): Extreme => {
-      const value = (start: Start): number => {
-        const v = measure.value(start.context, target);
-        return typeof v === 'number' ? sign * v : Number.NEGATIVE_INFINITY;
-      };
-      const sorted = [...known].sort((a, b) => sign * (b.value - a.value));
-      let best: { value: number; start: Start } | null = null;
-      const taken: Place[] = [];
-      for (const { start } of sorted) {
-        if (taken.length >= STARTS) break;
-        if (taken.some(p => Math.hypot(p.left - start.place.left, p.right - start.place.right) < 1))
-          continue;
-        taken.push(start.place);
-        const refined = this.#climb(start, value);
-        if (!best || refined.value > best.value) best = refined;
-      }
-      const found = best as { value: number; start: Start };
-      return { value: sign * found.value, pose: found.start.context.pose };
-    };
-    return { measure, target, least: end(-1), greatest: end(1), missing };
+    const { value: found, start } = best as Known;
+    return { value: found, pose: start.context.pose };
   }
 
   /** Pattern search from a start. */
-  #climb(start: Start, value: (start: Start) => number): { value: number; start: Start } {
+  #climb(start: Start, value: (start: Start) => number, steers: boolean): Known {
     let best = start;
     let bestValue = value(start);
     let step = FIRST_in;
@@ -142,7 +174,7 @@ class Finder {
     let moved = false;
     while (step > LAST_in) {
       let found = false;
-      for (const next of this.#neighbors(best.place, step)) {
+      for (const next of this.#neighbors(best.place, step, steers)) {
         const there = this.#at(next);
         if (!there) continue;
         const v = value(there);
@@ -155,23 +187,23 @@ class Finder {
       }
       if (!found) step /= step > 0.01 ? 2 : 4;
       // a measure that is constant here has nothing to climb
-      if (!moved && step < 0.05 && bestValue === flat && this.#isFlat(best, value, bestValue))
-        break;
+      if (!moved && step < 0.05 && bestValue === flat && this.#isFlat(best, value, steers)) break;
     }
     return { value: bestValue, start: best };
   }
 
-  #isFlat(start: Start, value: (start: Start) => number, here: number): boolean {
-    return this.#neighbors(start.place, FIRST_in).every(next => {
+  #isFlat(start: Start, value: (start: Start) => number, steers: boolean): boolean {
+    const here = value(start);
+    return this.#neighbors(start.place, FIRST_in, steers).every(next => {
       const there = this.#at(next);
       return !there || value(there) === here;
     });
   }
 
-  #neighbors(place: Place, step: number): Place[] {
+  #neighbors(place: Place, step: number, steers: boolean): Place[] {
     const out: Place[] = [];
     const share = step / 10;
-    if (this.#steers) {
+    if (this.#steers && steers) {
       for (const s of [share, -share]) {
         const next = Math.max(-1, Math.min(1, place.share + s));
         if (next !== place.share) out.push({ ...place, share: next });

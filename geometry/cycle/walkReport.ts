@@ -12,7 +12,7 @@ import {
 } from '../measure/measure.ts';
 import type { AxleModel } from '../pose/model.ts';
 import type { Pose } from '../pose/pose.ts';
-import { columnsOf, type Extreme, type Extremes, findExtremes } from './extremes.ts';
+import { columnsOf, type Extreme, type Extremes, Finder, findExtremes } from './extremes.ts';
 import { COARSE, coarseGrid, type Grid, type GridSize } from './grid.ts';
 import { findRange, type Range } from './range.ts';
 import type { End, Reach } from './reach.ts';
@@ -25,6 +25,8 @@ export interface AxleWalk {
   range: Range;
   reach: Reach;
   grid: Grid;
+  /** Null where the range is empty. */
+  finder: Finder | null;
   extremes: Extremes[];
   walks: { name: WalkName; poses: Pose[] }[];
 }
@@ -50,14 +52,15 @@ export function walkAxle(
   options.progress?.(0.2);
   const grid = coarseGrid(range, reach, options.grid ?? COARSE);
   options.progress?.(0.3);
-  const extremes = range.holdsRide ? findExtremes(range, reach, grid) : [];
+  const finder = range.holdsRide ? new Finder(range, reach, grid) : null;
+  const extremes = finder ? findExtremes(finder, reach) : [];
   options.progress?.(0.9);
   const names = options.path
     ? [options.path]
     : WALKS.filter(n => n !== 'lock-to-lock' || axle.steered);
   const walks = names.map(name => ({ name, poses: walkPoses(name, range, reach) }));
   options.progress?.(1);
-  return { build, axle, model, range, reach, grid, extremes, walks };
+  return { build, axle, model, range, reach, grid, finder, extremes, walks };
 }
 
 /** A pose as every report names it. */
