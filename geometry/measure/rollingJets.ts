@@ -11,6 +11,7 @@ import {
   inner,
   type Jet,
   type Jet3,
+  jetVectors,
   minus,
   minus3,
   outer,
@@ -27,7 +28,7 @@ import {
   turnJets,
 } from '../pose/jet.ts';
 import type { Pose } from '../pose/pose.ts';
-import { smallestTurnJets } from '../pose/steeringJets.ts';
+
 import { anySquare, type V3 } from '../vector.ts';
 import { angleBetween3, arctangent, length3, quotient } from './derivative.ts';
 import { misalignmentAt, rollParts } from './linkRoll.ts';
@@ -150,10 +151,10 @@ export class RollingJets {
   }
 
   #carriedIn(body: string, drawn: V3): (v: V3) => Jet3 {
-    if (body === 'chassis') return v => smallestTurnJets(drawn, this.#line, constant3(v));
+    if (body === 'chassis') return v => jetVectors.smallestTurn(drawn, this.#line, constant3(v));
     const { R } = this.#pose.displacementJets(body);
     const seen = turnBack(R, this.#line);
-    return v => turnJets(R, smallestTurnJets(drawn, seen, constant3(v)));
+    return v => turnJets(R, jetVectors.smallestTurn(drawn, seen, constant3(v)));
   }
 
   /** Indices of the two joints whose shares are weighed. */

@@ -5,8 +5,10 @@
  *
  * Layout: 0 value; 1 l, 2 r, 3 s; 4 ll, 5 lr, 6 ls, 7 rr, 8 rs, 9 ss (second derivatives, not halved).
  */
+import { type Arithmetic, type NineOf, type Three, vectors } from './arithmetic.ts';
+
 export type Jet = Float64Array;
-export type Jet3 = [Jet, Jet, Jet];
+export type Jet3 = Three<Jet>;
 
 export const JET_SIZE = 10;
 
@@ -92,99 +94,41 @@ export function reciprocal(a: Jet): Jet {
   return composed(a, f, -f * f, 2 * f * f * f);
 }
 
-export const constant3 = (v: ArrayLike<number>): Jet3 => [
-  constant(v[0] as number),
-  constant(v[1] as number),
-  constant(v[2] as number),
-];
-export const plus3 = (a: Jet3, b: Jet3): Jet3 => [
-  plus(a[0], b[0]),
-  plus(a[1], b[1]),
-  plus(a[2], b[2]),
-];
-export const minus3 = (a: Jet3, b: Jet3): Jet3 => [
-  minus(a[0], b[0]),
-  minus(a[1], b[1]),
-  minus(a[2], b[2]),
-];
-export const times3 = (a: Jet3, s: number): Jet3 => [
-  times(a[0], s),
-  times(a[1], s),
-  times(a[2], s),
-];
-export const product3 = (a: Jet, b: Jet3): Jet3 => [
-  product(a, b[0]),
-  product(a, b[1]),
-  product(a, b[2]),
-];
-export const inner = (a: Jet3, b: Jet3): Jet =>
-  plus(plus(product(a[0], b[0]), product(a[1], b[1])), product(a[2], b[2]));
-export const outer = (a: Jet3, b: Jet3): Jet3 => [
-  minus(product(a[1], b[2]), product(a[2], b[1])),
-  minus(product(a[2], b[0]), product(a[0], b[2])),
-  minus(product(a[0], b[1]), product(a[1], b[0])),
-];
+/** cos and sin of an angle whose cosine and sine now are c, s and whose change is the jet (of value zero). */
+export const cosine = (change: Jet, c: number, s: number): Jet => composed(change, c, -s, -c);
+export const sine = (change: Jet, c: number, s: number): Jet => composed(change, s, c, -s);
 
 /** Nine jets by rows: a turn and its derivatives. */
-export type Turn = Jet[];
+export type Turn = NineOf<Jet>;
 
-/** M v for a turn of jets and a plain vector. */
-export const turnPlain = (M: Turn, v: ArrayLike<number>): Jet3 =>
-  [0, 1, 2].map(r =>
-    plus(
-      plus(times(M[3 * r] as Jet, v[0] as number), times(M[3 * r + 1] as Jet, v[1] as number)),
-      times(M[3 * r + 2] as Jet, v[2] as number),
-    ),
-  ) as Jet3;
+/** Jets as the arithmetic of the kinematics. */
+export const jets: Arithmetic<Jet> = {
+  constant,
+  plus,
+  minus,
+  times,
+  shifted,
+  product,
+  root,
+  reciprocal,
+  cosine,
+  sine,
+};
 
+export const jetVectors = vectors(jets);
+export const {
+  constant3,
+  plus3,
+  minus3,
+  times3,
+  product3,
+  inner,
+  outer,
+  turnPlain,
+  turnBack,
+  columnOf,
+  turnProduct,
+  turnAbout,
+} = jetVectors;
 /** M v for jets. */
-export const turnJets = (M: Turn, v: Jet3): Jet3 =>
-  [0, 1, 2].map(r => inner([M[3 * r] as Jet, M[3 * r + 1] as Jet, M[3 * r + 2] as Jet], v)) as Jet3;
-
-/** Mᵀ v for jets. */
-export const turnBack = (M: Turn, v: Jet3): Jet3 =>
-  [0, 1, 2].map(c => inner([M[c] as Jet, M[c + 3] as Jet, M[c + 6] as Jet], v)) as Jet3;
-
-/** A column of a turn. */
-export const columnOf = (M: Turn, c: number): Jet3 => [
-  M[c] as Jet,
-  M[c + 3] as Jet,
-  M[c + 6] as Jet,
-];
-
-/** A B for two turns. */
-export function turnProduct(A: Turn, B: Turn): Turn {
-  const out: Turn = new Array(9);
-  for (let c = 0; c < 3; c++) {
-    const column = turnJets(A, columnOf(B, c));
-    for (let r = 0; r < 3; r++) out[3 * r + c] = column[r] as Jet;
-  }
-  return out;
-}
-
-/** Turn about a fixed unit axis by an angle given as cosine and sine (Rodrigues). */
-export function turnAbout(axis: ArrayLike<number>, cos: Jet, sin: Jet): Turn {
-  const k = [axis[0] as number, axis[1] as number, axis[2] as number] as const;
-  const versed = shifted(times(cos, -1), 1);
-  const skew = [
-    [0, -k[2], k[1]],
-    [k[2], 0, -k[0]],
-    [-k[1], k[0], 0],
-  ];
-  const out: Turn = [];
-  for (let r = 0; r < 3; r++) {
-    for (let c = 0; c < 3; c++) {
-      let e = plus(
-        times(versed, (k[r] as number) * (k[c] as number)),
-        times(sin, skew[r]?.[c] ?? 0),
-      );
-      if (r === c) e = plus(e, cos);
-      out.push(e);
-    }
-  }
-  return out;
-}
-
-/** cos and sin of an angle whose cosine and sine now are c, s and whose change is the jet. */
-export const cosine = (angle: Jet, c: number, s: number): Jet => composed(angle, c, -s, -c);
-export const sine = (angle: Jet, c: number, s: number): Jet => composed(angle, s, c, -s);
+export const turnJets = jetVectors.turnVector;

@@ -10,6 +10,7 @@ import {
   constant3,
   inner,
   type Jet3,
+  jetVectors,
   minus3,
   plus3,
   product3,
@@ -21,7 +22,8 @@ import {
   turnPlain,
   turnProduct,
 } from './jet.ts';
-import { drawnLine, type SteeringJets, smallestTurnJets, steeringJets } from './steeringJets.ts';
+import { drawnLine } from './steeringForms.ts';
+import { type SteeringJets, steeringJets } from './steeringJets.ts';
 import { smallestTurn } from './steeringSolver.ts';
 
 export type Status = 'solved' | 'unreachable' | 'undecided';
@@ -296,7 +298,7 @@ export class Pose {
         const M: Turn = new Array(9);
         for (let c = 0; c < 3; c++) {
           const e: V3 = [c === 0 ? 1 : 0, c === 1 ? 1 : 0, c === 2 ? 1 : 0];
-          const column = smallestTurnJets(line, d, constant3(turned(e, line, cos, sin)));
+          const column = jetVectors.smallestTurn(line, d, constant3(turned(e, line, cos, sin)));
           for (let r = 0; r < 3; r++) M[3 * r + c] = column[r] as NonNullable<(typeof column)[0]>;
         }
         return fromAxle(M, minus3(ends.from, turnPlain(M, this.#inAxleDrawn(rod.from))));
