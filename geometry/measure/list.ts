@@ -1,13 +1,36 @@
 /** Every measure, in the order in which tables show them. A new one is one line here. */
+import { ackermannError } from './ackermannError.ts';
+import {
+  antiSquat,
+  antiSquatCrossed,
+  brakeAntiDive,
+  brakeAntiDiveCrossed,
+  brakeAntiLift,
+  brakeAntiLiftCrossed,
+  driveAntiLift,
+  driveAntiLiftCrossed,
+} from './antis.ts';
 import { bind } from './bind.ts';
 import { bumpSteer } from './bumpSteer.ts';
 import { camber } from './camber.ts';
+import { mechanicalTrail, scrubRadius } from './contact.ts';
+import {
+  dragLinkMinusTrackBar,
+  dragLinkToTrackBarFront,
+  dragLinkToTrackBarPlan,
+} from './dragLinkToTrackBar.ts';
+import { driveshaftSlip } from './driveshaft.ts';
+import { axleShaftJointAngle, pinionJointAngle, transferJointAngle } from './jointAngle.ts';
 import { caster, kingpinInclination } from './kingpin.ts';
+import { lineSlack } from './lineSlack.ts';
 import { axleSteer, knuckleSteer, meanSteer } from './meanSteer.ts';
 import type { Measure } from './measure.ts';
 import { linkRollWindow, misalignment, misalignmentFreeRoll } from './misalignment.ts';
 import { overCenterMargin } from './overCenterMargin.ts';
 import { pinionAngle, pinionChange } from './pinion.ts';
+import { pinionSpeedRipple } from './pinionSpeedRipple.ts';
+import { rodSlop } from './rodSlop.ts';
+import { axleRollAxisSlope, rollCenterHeight } from './rollAxis.ts';
 import {
   foreAftShift,
   lateralShift,
@@ -15,8 +38,24 @@ import {
   lateralShiftGround,
   lateralShiftRoll,
 } from './shift.ts';
+import { sideViewCenterX, sideViewCenterZ } from './sideViewCenter.ts';
+import {
+  coilLength,
+  coilMotionRatio,
+  coilMotionRatioCrossed,
+  ramLength,
+  ramStrokeShare,
+  shockLength,
+  shockMotionRatio,
+  shockMotionRatioCrossed,
+  shockStrokeShare,
+} from './springLength.ts';
 import { steer } from './steer.ts';
+import { steeringWheelToStraight } from './steeringWheelToStraight.ts';
+import { stopHeight } from './stopHeight.ts';
 import { toe, totalToeChange } from './toe.ts';
+import { torsionalMoment } from './torsionalMoment.ts';
+import { turningCircle } from './turningCircle.ts';
 
 export const measures: readonly Measure[] = [
   // where the axle has gone
@@ -30,19 +69,60 @@ export const measures: readonly Measure[] = [
   axleSteer,
   knuckleSteer,
   bumpSteer,
+  steeringWheelToStraight,
   steer,
   toe,
   totalToeChange,
+  ackermannError,
+  turningCircle,
+  // steering linkage
+  dragLinkToTrackBarFront,
+  dragLinkToTrackBarPlan,
+  dragLinkMinusTrackBar,
   overCenterMargin,
+  rodSlop,
+  ramLength,
+  ramStrokeShare,
   // how the wheels stand
   camber,
   caster,
   kingpinInclination,
+  mechanicalTrail,
+  scrubRadius,
+  // how the axle reacts
+  rollCenterHeight,
+  axleRollAxisSlope,
+  sideViewCenterX,
+  sideViewCenterZ,
+  brakeAntiDive,
+  brakeAntiDiveCrossed,
+  driveAntiLift,
+  driveAntiLiftCrossed,
+  antiSquat,
+  antiSquatCrossed,
+  brakeAntiLift,
+  brakeAntiLiftCrossed,
   // driveline
   pinionAngle,
   pinionChange,
+  pinionJointAngle,
+  transferJointAngle,
+  pinionSpeedRipple,
+  driveshaftSlip,
+  axleShaftJointAngle,
+  // springs, stops, lines
+  shockLength,
+  shockStrokeShare,
+  shockMotionRatio,
+  shockMotionRatioCrossed,
+  coilLength,
+  coilMotionRatio,
+  coilMotionRatioCrossed,
+  stopHeight,
+  lineSlack,
   // joints and bind
   bind,
+  torsionalMoment,
   misalignment,
   misalignmentFreeRoll,
   linkRollWindow,

@@ -1,5 +1,13 @@
 /** Axles with every part that a measure reads, made in code, and builds that hold one axle each. */
-import type { Axle, Build, JointEnd, Rod, Vec3, Weights } from '../../geometry/build/build.ts';
+import type {
+  Axle,
+  Build,
+  JointEnd,
+  Link,
+  Rod,
+  Vec3,
+  Weights,
+} from '../../geometry/build/build.ts';
 import { MeasureContext } from '../../geometry/measure/measure.ts';
 import type { AxleModel } from '../../geometry/pose/model.ts';
 import type { Pose } from '../../geometry/pose/pose.ts';
@@ -44,6 +52,10 @@ const bolted = (end: JointEnd, lean: Vec3, limit: number | null): JointEnd => ({
   limit: limit === null ? null : limit * degrees,
 });
 
+/** A bolt across a link: lateral, of a track bar fore and aft. */
+const across = ({ kind }: Link, lean: number, up: number): Vec3 =>
+  kind === 'track bar' ? [1, lean, up] : [lean, 1, up];
+
 const studded = (rod: Rod, held: 'clocked' | 'studs'): Rod => ({
   ...rod,
   from: { ...rod.from, stud: unit([0.1, 0.05, 1]), limit: 22 * degrees },
@@ -61,8 +73,8 @@ export function equipped(axle: Axle): Axle {
     ...axle,
     links: axle.links.map((link, i) => ({
       ...link,
-      axle: bolted(link.axle, [0.1 + 0.02 * i, 1, 0.05], 20 + i),
-      chassis: bolted(link.chassis, [-0.05, 1, 0.12 - 0.03 * i], i === 1 ? null : 17 + i),
+      axle: bolted(link.axle, across(link, 0.1 + 0.02 * i, 0.05), 20 + i),
+      chassis: bolted(link.chassis, across(link, -0.05, 0.12 - 0.03 * i), i === 1 ? null : 17 + i),
     })),
     knuckles: axle.knuckles && {
       left: { ...axle.knuckles.left, toe: 0.1 * degrees, camber: -0.3 * degrees },

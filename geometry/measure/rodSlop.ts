@@ -1,0 +1,224 @@
+/**
+ * Slop: what a steering rod that can roll about the line between its joints lets go by. A rod that holds
+ * another rod, or a ram, beside its own line rolls over the window of its studs before it must follow.
+ *
+ * With the input held and the rod at the roll φ, its studs allow an arc whose ends W(φ) move with the wheels
+ * that the roll has turned: the end that counts is the fixed point φ = W(pose, φ). The slop is what changes
+ * between both ends: the mean steer where the rod steers the wheels; where a ram pushes beside it, the ram's
+ * length, told as the steer that such a change of length stands for.
+ *
+ * Slopes: q(pose, φ) along φ′ = W_pose/(1 − W_φ); derivatives by the pose from jets, those by φ from central
+ * differences of the closed form. Closed-form case: clocked rods, and points on the line, 0.
+ */
+import type { Axle, Ram, Rod, Vec3 } from '../build/build.ts';
+import { type Jet, SECOND } from '../pose/jet.ts';
+import { Pose } from '../pose/pose.ts';
+import { STEERED, SteeringSolver } from '../pose/steeringSolver.ts';
+import { ON_LINE_in } from '../tolerances.ts';
+import { norm, reject, sub, unit } from '../vector.ts';
+import { quotient } from './derivative.ts';
+import { kept } from './kept.ts';
+import type { Measure, MeasureContext, Reading, Slope } from './measure.ts';
+import { rodsOf, rollingAt, rollingParts } from './rolling.ts';
+import { RollingJets } from './rollingJets.ts';
+import { type Ends, spanJet, spanLength } from './span.ts';
+import { ramEnds } from './springLength.ts';
+import { meanSteerJet, meanSteerOf } from './wheel.ts';
+
+/** What is held beside a rod's line. */
+interface Beside {
+  /** Part that the slop is told of: the rod that rolls, or the ram. */
+  part: string;
+  rod: Rod;
+  ram: Ram | null;
+}
+
+/** Rods that hold another rod's end, or a ram's, off their own line. */
+function besides(axle: Axle): Beside[] {
+  const rods = rodsOf(axle);
+  const rodOn = (on: string): Rod | undefined =>
+    rods.find(rod => rod.name === on) ?? (on === 'tie rod' ? axle.steering?.tieRods[0] : undefined);
+  const off = (rod: Rod, at: Vec3): boolean =>
+    norm(reject(sub(at, rod.from.at), unit(sub(rod.to.at, rod.from.at)))) > ON_LINE_in;
+  const out: Beside[] = [];
+  for (const held of rods) {
+    for (const end of [held.from, held.to]) {
+      const rod = rodOn(end.on);
+      if (rod && off(rod, end.at)) out.push({ part: rod.name, rod, ram: null });
+    }
+  }
+  for (const ram of axle.steering?.rams ?? []) {
+    const rod = ram.rod && rodOn(ram.rod.on);
+    if (ram.rod && rod && off(rod, ram.rod.at)) out.push({ part: ram.name, rod, ram });
+  }
+  return out;
+}
+
+/** The pose with one rod at another roll, same axle and input; null where the steering is out of reach. */
+function atRoll({ axle, model, pose }: MeasureContext, rod: Rod, roll: number): Pose | null {
+  const steering = pose.mechanism.steering;
+  if (!steering) return null;
+  const mechanism = {
+    ...pose.mechanism,
+    steering: {
+      ...steering,
+      rods: steering.rods.map(r => {
+        if (r.name !== rod.name) return r;
+        // the mechanism may take the rod from its other end: its line points the other way
+        return { ...r, rollAt: r.from.name === `${rod.name}.from` ? roll : -roll };
+      }),
+    },
+  };
+  const solver = new SteeringSolver(mechanism.steering, axle.origin);
+  if (solver.follow(pose.axle.R, pose.axle.o, pose.input.steer) !== STEERED) return null;
+  return new Pose(
+    mechanism,
+    pose.input,
+    pose.axle,
+    solver.turn.slice(),
+    solver.margins.slice(),
+    model.steering?.sense ?? 1,
+    () => pose.axleJets(),
+  );
+}
+
+/** Steps of the fixed point: the roll moves the wheels little, so each gains two digits or more. */
+const MOST_STEPS = 60;
+const ROLL_END = 1e-13;
+
+type Side = 'from' | 'to';
+
+function windowEnd(axle: Axle, pose: Pose, rod: Rod, side: Side): number | Reading {
+  const part = rollingParts(axle).get(rod.name);
+  if (!part?.joints.some(joint => joint.limit !== null)) return NO_LIMIT;
+  const { window } = rollingAt(pose, part);
+  if (window.kind === 'arc') return window[side];
+  return window.kind === 'empty' ? NO_ROLL : NO_LIMIT;
+}
+
+/** The pose at one end of the rod's free roll, with that roll. */
+function atEnd(
+  context: MeasureContext,
+  rod: Rod,
+  side: Side,
+): { roll: number; pose: Pose } | Reading {
+  let roll = 0;
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const pose = atRoll(context, rod, roll);
+    if (!pose) return OUT_OF_REACH;
+    const next = windowEnd(context.axle, pose, rod, side);
+    if (typeof next !== 'number') return next;
+    if (Math.abs(next - roll) < ROLL_END) return { roll, pose };
+    roll = next;
+  }
+  return OUT_OF_REACH;
+}
+
+const NO_LIMIT: Reading = { missing: 'no limit of its studs says how far the rod can roll' };
+const NO_ROLL: Reading = { missing: 'no roll of the rod keeps both studs within their limits' };
+const OUT_OF_REACH: Reading = { missing: 'the rod can not roll over its window here' };
+
+const besideOf = (axle: Axle, part: string | null): Beside =>
+  besides(axle).find(beside => beside.part === part) as Beside;
+
+/** What changes as the rod rolls: the mean steer, or the length of the ram that it carries. */
+const quantity = ({ ram }: Beside): { value(pose: Pose): number; jet(pose: Pose): Jet } =>
+  ram
+    ? {
+        value: pose => spanLength(pose, ramEnds(ram) as Ends),
+        jet: pose => spanJet(pose, ramEnds(ram) as Ends),
+      }
+    : { value: meanSteerOf, jet: meanSteerJet };
+
+/** Steer that a unit of the quantity stands for, at this pose: 1, or that of the ram's length. */
+function steerPerUnit({ pose }: MeasureContext, { ram }: Beside): Jet | null {
+  if (!ram) return null;
+  const bySteer = (jet: Jet): Jet => {
+    const rate = new Float64Array(jet.length).fill(Number.NaN);
+    rate[0] = jet[3] as number;
+    for (let k = 0; k < 3; k++) rate[1 + k] = jet[SECOND[2]?.[k] as number] as number;
+    return rate;
+  };
+  return quotient(bySteer(meanSteerJet(pose)), bySteer(spanJet(pose, ramEnds(ram) as Ends)));
+}
+
+interface Slop {
+  from: { roll: number; pose: Pose };
+  to: { roll: number; pose: Pose };
+}
+
+const slopOf = kept((context: MeasureContext, part: string): Slop | Reading => {
+  const { rod } = besideOf(context.axle, part);
+  const from = atEnd(context, rod, 'from');
+  if (typeof from !== 'object' || !('pose' in from)) return from;
+  const to = atEnd(context, rod, 'to');
+  if (typeof to !== 'object' || !('pose' in to)) return to;
+  return { from, to };
+});
+
+const isSlop = (got: Slop | Reading): got is Slop => typeof got === 'object' && 'from' in got;
+
+export const rodSlop: Measure = {
+  id: 'rodSlop',
+  unit: 'deg',
+  label: 'slop of a rod that can roll',
+  definition:
+    'Change of mean steer as a rod that holds another beside its own line rolls over the window of its studs, input held; of a ram beside it, the steer that its change of length stands for; 0 where the rod is clocked.',
+  source: "derived: intersection of both studs' windows",
+  targets: axle => besides(axle).map(({ part }) => ({ part, side: null })),
+  value: (context, { part }) => {
+    const beside = besideOf(context.axle, part);
+    if (beside.rod.roll.held === 'clocked') return 0;
+    const slop = slopOf(context, part as string);
+    if (!isSlop(slop)) return slop;
+    const { value } = quantity(beside);
+    const scale = steerPerUnit(context, beside)?.[0] ?? 1;
+    return Math.abs((value(slop.to.pose) - value(slop.from.pose)) * scale);
+  },
+  slope: (context, { part }): Slope | null => {
+    const beside = besideOf(context.axle, part);
+    if (beside.rod.roll.held === 'clocked') return [0, 0, 0];
+    const slop = slopOf(context, part as string);
+    if (!isSlop(slop)) return null;
+    const { value } = quantity(beside);
+    const change = value(slop.to.pose) - value(slop.from.pose);
+    const to = slopeAtEnd(context, beside, slop.to, 'to');
+    const from = slopeAtEnd(context, beside, slop.from, 'from');
+    if (!to || !from || change === 0) return null;
+    const scale = steerPerUnit(context, beside);
+    const factor = scale ? (scale[0] as number) : 1;
+    const sign = Math.sign(change * factor);
+    const by = (k: 0 | 1 | 2): number =>
+      sign * ((to[k] - from[k]) * factor + change * (scale ? (scale[1 + k] as number) : 0));
+    return [by(0), by(1), by(2)];
+  },
+};
+
+/** Half of the step of the differences by roll, rad: their error is of its square, about 1e-8. */
+const ROLL_STEP = 1e-4;
+
+/** Slope of the quantity at one end of the free roll, which itself moves with the pose. */
+function slopeAtEnd(
+  context: MeasureContext,
+  beside: Beside,
+  { roll, pose }: { roll: number; pose: Pose },
+  side: Side,
+): Slope | null {
+  const { axle } = context;
+  const { rod } = beside;
+  const { value, jet } = quantity(beside);
+  const part = rollingParts(axle).get(rod.name);
+  const end = part && new RollingJets(pose, rollingAt(pose, part)).windowEnd(side);
+  const less = atRoll(context, rod, roll - ROLL_STEP);
+  const more = atRoll(context, rod, roll + ROLL_STEP);
+  if (!end || !less || !more) return null;
+  const endLess = windowEnd(axle, less, rod, side);
+  const endMore = windowEnd(axle, more, rod, side);
+  if (typeof endLess !== 'number' || typeof endMore !== 'number') return null;
+  const byRoll = (value(more) - value(less)) / (2 * ROLL_STEP);
+  const endByRoll = (endMore - endLess) / (2 * ROLL_STEP);
+  const still = jet(pose);
+  const by = (k: number): number =>
+    (still[k] as number) + (byRoll * (end[k] as number)) / (1 - endByRoll);
+  return [by(1), by(2), by(3)];
+}
