@@ -111,6 +111,10 @@ const table: Record<string, [path: string, ...words: string[]][]> = {
     [`${front}.knuckles.kingpin`, 'missing', 'a kingpin axis {'],
     [`${front}.knuckles.kingpins`, 'no such field', 'the field "kingpin"'],
   ],
+  'key-inherited': [
+    [`${front}.steering.box.toString`, 'no such field', 'axis, ratio, sweep, wheelsLeft'],
+    [`${front}.steering.box.constructor`, 'no such field', 'axis, ratio, sweep, wheelsLeft'],
+  ],
   'key-unknown': [
     [`${front}.steering.box.brand`, 'no such field', 'axis, ratio, sweep, wheelsLeft'],
   ],

@@ -1,6 +1,7 @@
-/** Steering: from the file to the Build, and whether its parts fit each other. */
+/** Steering: from the file to the Build. */
 import type { Ram, Steering, SteeringBox } from '../build.ts';
 import type { EvaluatedFile } from '../schema/file.ts';
+import { checkSteering } from './checkSteering.ts';
 import { type Context, settingOf } from './context.ts';
 import { tubeOf } from './links.ts';
 import { addRod, carrierOf, makeRod, rodsOf } from './rods.ts';
@@ -8,7 +9,7 @@ import { nameOnSide, type Sided, sided } from './sides.ts';
 
 type AxleFile = EvaluatedFile['axles'][number];
 type SteeringFile = NonNullable<AxleFile['steering']>;
-type RamFile = NonNullable<SteeringFile['rams']>[number];
+export type RamFile = NonNullable<SteeringFile['rams']>[number];
 
 /** Names the points of box, rods and rams. */
 export function addSteering(axle: AxleFile, path: string, context: Context): void {
@@ -39,7 +40,7 @@ export function makeSteering(axle: AxleFile, path: string, context: Context): St
   const { steering } = axle;
   if (!steering) return null;
   const { dragLink, tieRods } = rodsOf(axle, path);
-  checkParts(axle, `${path}.steering`, context);
+  checkSteering(axle, path, ramsOf(axle, path), context);
   return {
     box: makeBox(axle, `${path}.steering.box`, context),
     pitmanArm: steering.pitmanArm
@@ -109,82 +110,4 @@ function makeRam(
   context.apart(at, rodAt, path, 'the ends of this ram');
   const on = nameOnSide(part.rod.on, image) as NonNullable<Ram['rod']>['on'];
   return { ...common, kind: 'single', axis: null, rod: { on, at: rodAt } };
-}
-
-/** Refuses steering whose parts do not fit each other. */
-function checkParts(axle: AxleFile, path: string, context: Context): void {
-  const { dragLink, tieRods } = rodsOf(axle, path.replace(/\.steering$/, ''));
-  const steering = axle.steering as SteeringFile;
-  const double = steering.rams?.find(ram => ram.kind === 'double');
-  const refuse = (at: string, found: unknown, message: string, wanted: string) =>
-    context.misnamed(at === '' ? path : `${path}.${at}`, found, message, wanted);
-
-  if (double) {
-    const why = `the double-ended ram "${double.name}" steers`;
-    if (dragLink) refuse('dragLink', null, why, 'no drag link');
-    if (steering.box) refuse('box', null, why, 'no steering box');
-    if (double.body.on !== 'axle') {
-      refuse(
-        'rams',
-        double.body.on,
-        `the barrel of "${double.name}" is clamped to the axle`,
-        '"on": "axle"',
-      );
-    }
-    if (tieRods.length !== 2) {
-      refuse(
-        'tieRod',
-        null,
-        why,
-        'a tie rod on either side: "sides": "mirror", or "left" and "right"',
-      );
-    }
-  } else {
-    if (!steering.box) refuse('box', null, 'missing', 'a steering box, or a ram of kind "double"');
-    if (!dragLink) refuse('dragLink', null, 'missing', 'a drag link, or a ram of kind "double"');
-    if (tieRods.length === 0) refuse('tieRod', null, 'missing', 'a tie rod');
-    if (tieRods.length === 2) {
-      refuse('tieRod', null, 'there is no double-ended ram between two tie rods', 'one tie rod');
-    }
-  }
-
-  if (dragLink) {
-    const { from, to } = dragLink.part;
-    if (from.on !== 'pitman arm') {
-      refuse('dragLink.from.on', from.on, 'a drag link begins at the pitman arm', '"pitman arm"');
-    }
-    if (!['left knuckle', 'right knuckle', 'tie rod'].includes(to.on)) {
-      refuse('dragLink.to.on', to.on, '', '"left knuckle", "right knuckle" or "tie rod"');
-    }
-  }
-  for (const { part, path: at } of tieRods) checkTieRod(part, at, Boolean(double), context);
-  const hangsOn = tieRods.some(({ part }) => part.to.on === 'drag link');
-  if (hangsOn && dragLink?.part.to.on === 'tie rod') {
-    refuse('dragLink.to.on', 'tie rod', 'the tie rod hangs on the drag link', 'a knuckle');
-  }
-}
-
-function checkTieRod(
-  part: ReturnType<typeof rodsOf>['tieRods'][number]['part'],
-  path: string,
-  isDouble: boolean,
-  context: Context,
-): void {
-  const { from, to } = part;
-  const knuckles = ['left knuckle', 'right knuckle'];
-  if (isDouble) {
-    if (from.on !== 'ram rod') context.misnamed(`${path}.from.on`, from.on, '', '"ram rod"');
-    if (!knuckles.includes(to.on)) {
-      context.misnamed(`${path}.to.on`, to.on, '', '"left knuckle" or "right knuckle"');
-    }
-    return;
-  }
-  if (!knuckles.includes(from.on)) {
-    context.misnamed(`${path}.from.on`, from.on, '', '"left knuckle" or "right knuckle"');
-  }
-  if (![...knuckles, 'drag link'].includes(to.on)) {
-    context.misnamed(`${path}.to.on`, to.on, '', '"left knuckle", "right knuckle" or "drag link"');
-  } else if (to.on === from.on) {
-    context.misnamed(`${path}.to.on`, to.on, 'both ends are on it', 'the other knuckle');
-  }
 }

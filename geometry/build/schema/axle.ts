@@ -7,10 +7,15 @@ import { flag, list, notes, object, oneOf } from './shape.ts';
 import { bumpStop, coil, line, shock, strap, swayBar } from './spring.ts';
 import { knuckles, steering } from './steering.ts';
 
-const ball = { center: point, radius: size };
+const ball = {
+  center: point.describe('Center of the ball that stands for it.'),
+  radius: size.describe('Radius of that ball.'),
+};
 
 const housing = object('a housing { "tube", "differential" }', {
-  tube: object('an axle tube { "od" }', { od: size }).nullish(),
+  tube: object('an axle tube { "od" }', {
+    od: size.describe('Outer diameter of both axle tubes.'),
+  }).nullish(),
   differential: object('a differential { "center", "radius", "cover" }', {
     ...ball,
     cover: object('a cover { "center", "radius" }', ball).nullish(),
@@ -26,8 +31,8 @@ const tire = object('a tire { "diameter", "width", "loadedRadius", … }', {
     .describe('Radius of the rounded shoulder; 15 % of the width unless given.'),
   give: amount.nullish().describe('How far the sidewall may bulge: added to the gap asked for.'),
   rim: object('a rim { "diameter", "width", "offset" }', {
-    diameter: size,
-    width: size,
+    diameter: size.describe('At the bead seat.'),
+    width: size.describe('Between the bead seats.'),
     offset: length
       .nullish()
       .describe('From the mid-plane to the hub face, outboard +; 0 unless given.'),
@@ -63,12 +68,12 @@ const driveline = object('a driveline { "pinion", "transferCase", … }', {
       "Turn of the pinion's yoke from being in line with the transfer case's; 0 unless given.",
     ),
   tube: tube.nullish(),
-  axleRatio: count.nullish(),
+  axleRatio: count.nullish().describe('Turns of the driveshaft for one of the wheels.'),
   notes,
 });
 
 export const axle = object('an axle { "name", "steered", "wheelCenters", "tire", … }', {
-  name: oneOf(['front', 'rear']),
+  name: oneOf(['front', 'rear']).describe('The rear axle lies one wheelbase behind the front one.'),
   steered: flag.describe('True on a front axle that steers.'),
   wheelCenters: size.describe('Distance between the wheel centers, straight ahead.'),
   frame: oneOf(['vehicle', 'bench'])

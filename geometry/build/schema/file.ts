@@ -55,8 +55,8 @@ const wanted = object('wanted { "bands", "gaps", "muted", "assumedTravel" }', {
     'a list of bands',
     object('a band { "measure", "least", "greatest" }', {
       measure: reference('the id of a measure, such as bumpSteer'),
-      axle: oneOf(['front', 'rear']).nullish(),
-      part: partName.nullish(),
+      axle: oneOf(['front', 'rear']).nullish().describe('Both axles unless given.'),
+      part: partName.nullish().describe('Of a measure that each part has its own of.'),
       least: anyEntry.nullish().describe("A bare number is in the measure's own unit."),
       greatest: anyEntry.nullish().describe("A bare number is in the measure's own unit."),
     }),
@@ -65,7 +65,7 @@ const wanted = object('wanted { "bands", "gaps", "muted", "assumedTravel" }', {
     'a list of required gaps',
     object('a required gap { "pair", "required", "why" }', {
       pair,
-      required: amount,
+      required: amount.describe('Least gap that is asked for.'),
       why: words.nullish(),
     }),
     2000,
@@ -75,7 +75,10 @@ const wanted = object('wanted { "bands", "gaps", "muted", "assumedTravel" }', {
     object('a muted pair { "pair", "why" }', { pair, why: words.nullish() }),
     2000,
   ).nullish(),
-  assumedTravel: object('assumed travel { "up", "down" }', { up: size, down: size })
+  assumedTravel: object('assumed travel { "up", "down" }', {
+    up: size.describe('Rise of both wheels.'),
+    down: size.describe('Drop of both wheels.'),
+  })
     .nullish()
     .describe('Travel to walk where nothing stops the axle, both positive.'),
 });
@@ -89,19 +92,33 @@ export const buildFile = object('a build: an object that starts with "axlewalk":
   unit: oneOf(['in', 'mm']).describe('Unit of lengths typed without one.'),
   driverSide: oneOf(['left', 'right']).nullish().describe('"left" unless given.'),
   notes,
-  dimensions: list('a list of dimensions', dimension, 2000).nullish(),
+  dimensions: list('a list of dimensions', dimension, 2000)
+    .nullish()
+    .describe('Values with names that entries may use.'),
   measuredAt: measuredAt.nullish().describe('How the chassis stood when it was taped.'),
-  datums: list('a list of datums', datum, 2000).nullish(),
+  datums: list('a list of datums', datum, 2000)
+    .nullish()
+    .describe('Places that points are taped from.'),
   weights: weights.nullish(),
   wheelbase: size.describe('Between the front and the rear wheel centers.'),
   axles: list('a list of one or two axles', axle, 2).min(1, { error: 'one or two axles' }),
-  solids: list('a list of solids', solid, 2000).nullish(),
+  solids: list('a list of solids', solid, 2000)
+    .nullish()
+    .describe(
+      'What the mechanism does not have by itself: rails, cross-members, fenders, brackets.',
+    ),
   wanted: wanted.nullish(),
-  alternatives: list('a list of alternatives', alternative).nullish(),
-  variants: list('a list of variants', variant).nullish(),
+  alternatives: list('a list of alternatives', alternative)
+    .nullish()
+    .describe('Candidates for one place, of which variants choose.'),
+  variants: list('a list of variants', variant)
+    .nullish()
+    .describe('Other builds, as changes on this one: FILE#NAME.'),
 });
 
-/** A valid build file as written. */
+/** A build file as one writes it. */
+export type WrittenBuildFile = z.input<typeof buildFile>;
+/** A valid build file as read: its entries are marked, else the same. */
 export type BuildFile = z.infer<typeof buildFile>;
 /** The build file with every entry replaced by its value in internal units. */
 export type EvaluatedFile = Evaluated<BuildFile>;

@@ -18,9 +18,18 @@ const placeName = reference(place);
  * A point: `[x, y, z]` in vehicle axes (X forward, Y left, Z up, from the ground below the front axle's
  * center), or an offset from a named place, or a length and an angle from one.
  *
- * Places: the built-in datums `front axle` and `rear axle` (midway between the wheel centers), `ground`
- * and `centerline` (the origin); `datums` by name; shared joints by name; ends of parts as `part.end`.
- * `from` may name three places, one for each of x, y and z: `["rear axle", "rail face", "ground"]`.
+ * Places:
+ * - built in: `front axle` and `rear axle` (midway between the wheel centers), `ground` and `centerline`
+ *   (the origin);
+ * - `datums` and shared joints by their names;
+ * - ends of parts as `part.end`: `lower link.axle`, `.chassis` (also of coils, shocks, straps); of a radius
+ *   arm `.axle front`, `.axle rear`, `.chassis`; `left knuckle.lower`, `.upper`, `.shaft joint`;
+ *   `drag link.from`, `.to`; `tie rod.from`, `.to`; `steering box` (its axis); of a ram `.body`, `.rod`; of a
+ *   bump stop `.pad`, `.strike`; of a line `.from`, `.to`; `sway bar.axis`, `.left tip`, `.left axle` …;
+ *   `driveshaft.pinion`, `.transfer case`. With two axles: `front sway bar`, `rear driveshaft` ….
+ *
+ * In a mirrored part `lower link.axle` also means `left lower link.axle`. `from` may name three places, one
+ * for each of x, y and z: `["rear axle", "rail face", "ground"]`.
  */
 export const point = z
   .union(

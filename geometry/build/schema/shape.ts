@@ -10,17 +10,20 @@ export function oneOf<const T extends readonly string[]>(words: T) {
   });
 }
 
-/** An object with these fields and no others. */
+/** An object with these fields and no others; `wanted` says what would be right, and describes it to editors. */
 export const object = <S extends z.core.$ZodLooseShape>(wanted: string, shape: S) =>
-  z.strictObject(shape, {
-    error: issue => (issue.code === 'unrecognized_keys' ? undefined : wanted),
-  });
+  z
+    .strictObject(shape, {
+      error: issue => (issue.code === 'unrecognized_keys' ? undefined : wanted),
+    })
+    .describe(wanted);
 
 /** An array of at most `most` items. */
 export const list = <T extends z.core.$ZodType>(wanted: string, item: T, most = 200) =>
   z
     .array(item, { error: wanted })
-    .max(most, { error: `at most ${most.toLocaleString('en-US')} items` });
+    .max(most, { error: `at most ${most.toLocaleString('en-US')} items` })
+    .describe(wanted);
 
 export const flag = z.boolean({ error: 'true or false' });
 
@@ -32,7 +35,10 @@ const nameWanted =
  * Name of a part. It has no dot, since `part.end` is the name of a part's end, and no number sign,
  * since FILE#VARIANT names a variant.
  */
-export const name = z.string({ error: nameWanted }).regex(namePattern, { error: nameWanted });
+export const name = z
+  .string({ error: nameWanted })
+  .regex(namePattern, { error: nameWanted })
+  .describe('Unique in the build; parts are addressed by it.');
 
 /** A name that refers to something named elsewhere: a joint, `part.end`, a datum, a body. */
 export const reference = (wanted: string) =>

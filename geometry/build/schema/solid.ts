@@ -12,18 +12,25 @@ const attitude = {
     .nullish()
     .describe("Where its own Z axis points, squared to `forward`; the vehicle's Z unless given."),
 };
-const rounded = { from: point, to: point, radius: size };
+const rounded = {
+  from: point.describe('One end of its center line.'),
+  to: point.describe('The other end.'),
+  radius: size.describe('Outer radius.'),
+};
 
 /** Shapes, by the key that holds them. */
 export const shapes = {
-  sphere: object('a sphere { "center", "radius" }', { center: point, radius: size }),
+  sphere: object('a sphere { "center", "radius" }', {
+    center: point,
+    radius: size.describe('Outer radius.'),
+  }),
   capsule: object('a capsule { "from", "to", "radius" }', rounded),
   bentTube: object('a bent tube { "points", "radius" }', {
     points: list('a list of points', point),
-    radius: size,
+    radius: size.describe('Outer radius of the tube.'),
   }),
   box: object('a box { "center", "size", "forward", "up" }', {
-    center: point,
+    center: point.describe('Middle of the box.'),
     size: z
       .tuple([size, size, size], { error: '[length, width, height] along its own axes' })
       .describe('Along its own X, Y and Z.'),
@@ -70,7 +77,7 @@ export const solid = object('a solid { "name", "on", and one shape }', {
     .describe('Which axle, where `on` is a body that both have.'),
   sides,
   new: flag.nullish().describe('Compared with the parts of its own body too.'),
-  mayBeCut: flag.nullish(),
+  mayBeCut: flag.nullish().describe('Whether it may be cut or bent away; false unless given.'),
   give: amount.nullish().describe('How far it may move or flex: added to the gap asked for.'),
   sphere: shapes.sphere.nullish(),
   capsule: shapes.capsule.nullish(),

@@ -15,16 +15,18 @@ export const shock = object('a shock { "name", "axle", "chassis", "shortest", "l
     .nullish()
     .describe('End of the body; "chassis" unless given.'),
   body: object('a shock body { "od", "length" }', {
-    od: size.nullish(),
-    length: size.nullish(),
+    od: size.nullish().describe('Outer diameter of the body.'),
+    length: size.nullish().describe('From the eye at its end to the shaft seal.'),
   }).nullish(),
-  shaft: object('a shock shaft { "od" }', { od: size.nullish() }).nullish(),
+  shaft: object('a shock shaft { "od" }', {
+    od: size.nullish().describe('Diameter of the shaft.'),
+  }).nullish(),
   reservoir: object('a reservoir { "on", "capsule" }', {
     on: oneOf(['body', 'chassis']).describe("Rides on the shock's body, or is mounted elsewhere."),
     capsule: object('a capsule { "from", "to", "radius" }', {
-      from: point,
-      to: point,
-      radius: size,
+      from: point.describe('One end of its center line.'),
+      to: point.describe('The other end.'),
+      radius: size.describe('Its outer radius.'),
     }),
   }).nullish(),
   notes,
@@ -36,7 +38,7 @@ export const coil = object('a coil { "name", "axle", "chassis", … }', {
   axle: point.describe('Center of its seat on the axle.'),
   chassis: point.describe('Center of its seat on the chassis.'),
   free: size.nullish().describe('Free length.'),
-  rate: rate.nullish(),
+  rate: rate.nullish().describe('Of the coil.'),
   wire: size.nullish().describe('Diameter of the wire.'),
   turns: count.nullish().describe('Active turns.'),
   diameter: size.nullish().describe('Mean diameter of the coil.'),
@@ -47,10 +49,10 @@ export const coil = object('a coil { "name", "axle", "chassis", … }', {
 export const bumpStop = object('a bump stop { "name", "kind", "pad", "strike", … }', {
   name,
   sides,
-  kind: oneOf(['rubber', 'air']),
+  kind: oneOf(['rubber', 'air']).describe('rubber: a bump stop; air: an air bump.'),
   pad: object('a pad { "on", "at" }', {
     on: oneOf(['axle', 'chassis']).describe('Body that carries the pad point.'),
-    at: point,
+    at: point.describe('Middle of the face that strikes.'),
   }),
   strike: object('a strike plane { "on", "at", "normal", "radius" }', {
     on: oneOf(['axle', 'chassis']).describe('The other body.'),
@@ -73,8 +75,8 @@ export const bumpStop = object('a bump stop { "name", "kind", "pad", "strike", �
 export const strap = object('a limit strap { "name", "axle", "chassis", "length" }', {
   name,
   sides,
-  axle: point,
-  chassis: point,
+  axle: point.describe('Its end on the axle.'),
+  chassis: point.describe('Its end on the chassis.'),
   length: size.describe('Between its ends, pulled tight.'),
   notes,
 });
@@ -83,7 +85,7 @@ const lineEnd = object('an end { "on": body, "at": point }', {
   on: reference('a body: "chassis", "axle", "left knuckle" or the name of a part').describe(
     'Body that carries the end: chassis, axle, left knuckle, right knuckle or a part.',
   ),
-  at: point,
+  at: point.describe('Where the line ends.'),
 });
 
 export const line = object('a line { "name", "from", "to", "length", … }', {

@@ -100,7 +100,7 @@ const ramBody = object('a ram body { "on", "at" }', {
 
 /** Ram from axle or chassis that pushes a rod or a knuckle. */
 const singleRam = object('a ram { "name", "kind": "single", "body", "rod", … }', {
-  kind: oneOf(['single']),
+  kind: oneOf(['single']).describe('single: pushes a rod or a knuckle.'),
   ...ramShape,
   sides,
   body: ramBody,
@@ -114,7 +114,7 @@ const singleRam = object('a ram { "name", "kind": "single", "body", "rod", … }
 
 /** Double-ended ram on the axle that takes the place of box and drag link. */
 const doubleRam = object('a ram { "name", "kind": "double", "body", "axis", … }', {
-  kind: oneOf(['double']),
+  kind: oneOf(['double']).describe('double: steers by itself, through a tie rod at either end.'),
   ...ramShape,
   body: ramBody,
   axis: direction.nullish().describe("Line of its rod; the vehicle's Y unless given."),
