@@ -88,9 +88,9 @@ function axleLines(axle: AxleCheck, build: Build): string[] {
   return lines;
 }
 
-/** Smallest shift and turn that are told. */
-const STILL_in = 1e-6;
-const STILL_deg = 1e-6;
+/** Smallest shift and turn that are told: what rounds to nothing in the words below. */
+const STILL_in = 0.0005;
+const STILL_deg = 0.005;
 
 function rideWords({ ride }: AxleCheck, { unit }: Build): string {
   const [x, y, z] = ride.shift_in;
@@ -107,7 +107,7 @@ function rideWords({ ride }: AxleCheck, { unit }: Build): string {
     ...moves(y, 'to the left', 'to the right'),
     ...moves(z, 'up', 'down'),
     ...turns(ride.yaw_deg, 'turned left', 'turned right'),
-    ...turns(ride.pitch_deg, 'pitched, front end down', 'pitched, front end up'),
+    ...turns(ride.pitch_deg, 'tipped forward', 'tipped rearward'),
     ...turns(
       ride.knuckles?.left.turn_deg ?? 0,
       'left wheel turned left',

@@ -57,7 +57,7 @@ function found(error: unknown): string {
 }
 
 function tooLarge(path: string, size: number | null): { line: string } {
-  const stands = size === null ? 'more' : `${(size / 1024 / 1024).toFixed(1)} MiB`;
+  const stands = size === null ? 'more than that' : `${(size / 1024 / 1024).toFixed(1)} MiB`;
   return refuse(path, stands, 'at most 8 MiB (meshes stand in files of their own)');
 }
 

@@ -31,6 +31,14 @@ export function pose({ files: [file], options, output }: CommandOf<'pose'>, io: 
       otherSteered(read.opened.axles),
     );
   }
+  if (steering?.unit === 'rad' && Math.abs(input.steer) > Math.PI) {
+    entries.refuse(
+      'steer',
+      options.steer ?? '',
+      'a pitman arm has no more than half a turn each way',
+      'an angle within 180 deg of where it was drawn',
+    );
+  }
   if ('lines' in chosen || entries.lines.length > 0) return refused([...lines, ...entries.lines]);
 
   const report = poseReport(chosen.axle, input);

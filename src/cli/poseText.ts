@@ -15,8 +15,10 @@ export function poseText(report: PoseReport, build: Build, screen: Screen): stri
     ...wrap(`${name}: ${report.axle.name} axle, ${poseWords(build, report)}`).map(style.heading),
   ];
   if (report.status === 'solved') {
+    // bind stands with the lengths and joints below
+    const shown = report.measures.filter(({ id }) => id !== 'bind');
     lines.push(...brokenLines(report, build).map(report.broken.length > 0 ? style.wrong : same));
-    lines.push('', style.heading('measures'), ...measureLines(report.measures, build));
+    lines.push('', style.heading('measures'), ...measureLines(shown, build));
     lines.push('', style.heading('lengths'), ...lengthLines(report, build));
     if (isCompliant(report)) lines.push('', style.heading('bind'), ...bindLines(report, build));
   } else {
@@ -48,7 +50,7 @@ function brokenLines({ broken, inRange }: PoseReport, build: Build): string[] {
     );
   }
   return [
-    '  Passed here:',
+    '  Past their limits here:',
     ...broken.flatMap(each => wrap(brokenWords(each, build), '    ', '      ')),
   ];
 }

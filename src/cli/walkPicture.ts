@@ -23,6 +23,7 @@ type Color = readonly [red: number, green: number, blue: number];
 const LOW: Color = [33, 102, 172];
 const MIDDLE: Color = [240, 240, 240];
 const HIGH: Color = [210, 95, 0];
+const INK: Color = [0, 0, 0];
 
 /** The picture's lines; none where stdout can't show one, or there is nothing to show. */
 export function walkPicture(walk: AxleWalk, screen: Screen): string[] {
@@ -42,14 +43,18 @@ export function walkPicture(walk: AxleWalk, screen: Screen): string[] {
   );
   const at = (row: number, column: number): Color | null => colors[row]?.[column] ?? null;
 
-  const lines = [`  ${measure.label}, wheels straight, over the range`];
+  const ride = nearestTo(0, lefts);
+  const lines = [`  ${measure.label}, wheels straight, over the range (+ is ride height)`];
   for (let row = SPOTS - 1; row > 0; row -= 2) {
     const isRide = (rights[row] ?? 0) >= 0 && (rights[row - 2] ?? Number.NEGATIVE_INFINITY) < 0;
     const label =
       row === SPOTS - 1 || row < 2 ? signed(rights[row < 2 ? 0 : row] ?? 0) : isRide ? '0' : '';
     let line = `${label.padStart(MARGIN - 2)}${label === '' ? '  ' : ' ┤'}`;
     for (let column = 0; column < SPOTS; column++) {
-      line += spot(at(row, column), at(row - 1, column), screen);
+      const isHere = isRide && column === ride;
+      line += isHere
+        ? mark(at(row, column), screen)
+        : spot(at(row, column), at(row - 1, column), screen);
     }
     lines.push(line.trimEnd());
   }
@@ -62,6 +67,17 @@ export function walkPicture(walk: AxleWalk, screen: Screen): string[] {
   );
   lines.push(`${' '.repeat(MARGIN)}${scale(measure, most, build.unit, screen)}`);
   return lines;
+}
+
+function nearestTo(value: number, list: readonly number[]): number {
+  const off = list.map(each => Math.abs(each - value));
+  return off.indexOf(Math.min(...off));
+}
+
+/** Ride height, on its color. */
+function mark(color: Color | null, { colors }: Screen): string {
+  if (!color) return '+';
+  return `\u001b[48;${code(color, colors)}m\u001b[38;${code(INK, colors)}m+\u001b[0m`;
 }
 
 function axis(values: readonly number[]): number[] {

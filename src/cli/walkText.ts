@@ -213,6 +213,10 @@ function extremeLines({ extremes }: WalkReport, build: Build): string[] {
     }
     const name = part === null ? labelOf(id) : `  ${part}`;
     const row = [of === null ? name : `${name}, ${of}`];
+    if (least.value !== null && isSame(least.value, greatest.value)) {
+      rows.push([...row, quantity(least.value, unit, build.unit), 'everywhere']);
+      continue;
+    }
     for (const end of [least, greatest]) {
       row.push(end.value === null ? '–' : quantity(end.value, unit, build.unit));
       row.push(end.pose === null ? '' : shortPose(end.pose, driver));
@@ -235,6 +239,11 @@ function extremeLines({ extremes }: WalkReport, build: Build): string[] {
       '  ',
     ),
   ];
+}
+
+/** Values that differ by no more than a solver's last digits. */
+function isSame(least: number, greatest: number | null): boolean {
+  return greatest !== null && greatest - least <= 1e-9 * Math.max(1, Math.abs(least));
 }
 
 /** '+8.9/-9.4 L 36.9°'. */
