@@ -1,13 +1,12 @@
 import type { Axle, Coil } from '../build/build.ts';
-import { type Limit, type LimitTarget, slopeOf } from './limit.ts';
-import { axleToChassis, spanJet, spanLength } from './span.ts';
+import { slopeOf } from '../measure/derivative.ts';
+import { axleToChassis, spanJet, spanLength } from '../measure/span.ts';
+import { coilLength } from '../measure/springLength.ts';
+import { type Bound, boundLimit } from './bound.ts';
+import type { Limit, LimitTarget } from './limit.ts';
 
 const coilOf = (axle: Axle, target: LimitTarget): Coil =>
   axle.coils.find(coil => coil.name === target.part) as Coil;
-const targetsWith = (given: (coil: Coil) => boolean) => (axle: Axle) =>
-  axle.coils
-    .filter(given)
-    .map((coil): LimitTarget => ({ part: coil.name, side: coil.side, end: 0 }));
 
 /** Coil solid: length between seat centers less the length with the turns closed. */
 export const coilSolid: Limit = {
@@ -15,7 +14,10 @@ export const coilSolid: Limit = {
   role: 'travel',
   unit: 'in',
   label: 'coil solid',
-  targets: targetsWith(coil => coil.solid !== null),
+  targets: axle =>
+    axle.coils
+      .filter(coil => coil.solid !== null)
+      .map((coil): LimitTarget => ({ part: coil.name, side: coil.side, end: 0 })),
   margin: ({ pose, axle }, target) => {
     const coil = coilOf(axle, target);
     return spanLength(pose, axleToChassis(coil)) - (coil.solid as number);
@@ -24,16 +26,20 @@ export const coilSolid: Limit = {
 };
 
 /** Coil off its seat: the free length less the length between seat centers. */
-export const coilUnseated: Limit = {
-  id: 'coilUnseated',
-  role: 'mustNot',
-  unit: 'in',
-  label: 'coil off its seat',
-  targets: targetsWith(coil => coil.free !== null),
-  margin: ({ pose, axle }, target) => {
-    const coil = coilOf(axle, target);
-    return (coil.free as number) - spanLength(pose, axleToChassis(coil));
-  },
-  slope: ({ pose, axle }, target) =>
-    slopeOf(spanJet(pose, axleToChassis(coilOf(axle, target))), -1),
-};
+export const coilUnseated = boundLimit(
+  { id: 'coilUnseated', unit: 'in', label: 'coil off its seat' },
+  axle =>
+    axle.coils.flatMap(({ name: part, side, free }): Bound[] =>
+      free === null
+        ? []
+        : [
+            {
+              target: { part, side, end: 0 },
+              measure: coilLength,
+              of: { part, side: null },
+              way: 1,
+              value: free,
+            },
+          ],
+    ),
+);

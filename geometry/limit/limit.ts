@@ -3,8 +3,7 @@
  * and make the range; must-not-reach limits hold nothing and break.
  */
 import type { Axle, Build } from '../build/build.ts';
-import type { MeasureContext, Slope } from '../measure/measure.ts';
-import type { Jet } from '../pose/jet.ts';
+import type { Measure, MeasureContext, Slope, Target } from '../measure/measure.ts';
 
 export type LimitId =
   | 'bumpStop'
@@ -43,13 +42,15 @@ export interface Limit {
   targets(axle: Axle, build: Build): LimitTarget[];
   /** Margin in in or rad (or 1); null where the part stops nothing at this pose. */
   margin(context: MeasureContext, target: LimitTarget): number | null;
-  /** Derivatives of the margin by left travel, right travel, steering input. */
+  /** Derivatives of the margin by left travel, right travel, steering input; null at a kink. */
   slope(context: MeasureContext, target: LimitTarget): Slope | null;
+  /** Of a must-not-reach limit: it is nearest where this measure has this extreme. */
+  nearestAt?(axle: Axle, target: LimitTarget): MeasureExtreme;
 }
 
-/** First derivatives of a jet. */
-export const slopeOf = (jet: Jet, sign = 1): Slope => [
-  sign * (jet[1] as number),
-  sign * (jet[2] as number),
-  sign * (jet[3] as number),
-];
+/** The least or the greatest value of a measure. */
+export interface MeasureExtreme {
+  measure: Measure;
+  target: Target;
+  extreme: 'least' | 'greatest';
+}

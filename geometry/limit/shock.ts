@@ -1,7 +1,7 @@
 import type { Axle, Shock } from '../build/build.ts';
+import { slopeOf } from '../measure/derivative.ts';
+import { axleToChassis, spanJet, spanLength } from '../measure/span.ts';
 import type { Limit, LimitTarget } from './limit.ts';
-import { slopeOf } from './limit.ts';
-import { axleToChassis, spanJet, spanLength } from './span.ts';
 
 const targets = (axle: Axle): LimitTarget[] =>
   axle.shocks.map(shock => ({ part: shock.name, side: shock.side, end: 0 }));

@@ -1,8 +1,10 @@
 /** What ends the steering: knuckle stops, the box's own sweep, a ram's ends. */
 import type { Axle, Ram } from '../build/build.ts';
 
-import { type Limit, type LimitTarget, slopeOf } from './limit.ts';
-import { type Ends, spanJet, spanLength } from './span.ts';
+import { slopeOf } from '../measure/derivative.ts';
+import { spanJet, spanLength } from '../measure/span.ts';
+import { ramEnds } from '../measure/springLength.ts';
+import type { Limit, LimitTarget } from './limit.ts';
 
 /**
  * Steering stop: the allowed turn of a knuckle about its kingpin axis less its turn. `end` +1: turned left,
@@ -58,11 +60,6 @@ export const boxSweep: Limit = {
 
 const ramOf = (axle: Axle, name: string): Ram =>
   axle.steering?.rams.find(ram => ram.name === name) as Ram;
-
-export const ramEnds = (ram: Ram): Ends | null =>
-  ram.rod
-    ? { from: { on: ram.body.on, at: ram.body.at }, to: { on: ram.rod.on, at: ram.rod.at } }
-    : null;
 
 /** A ram's end. Single: length against closed and open. Double: half the stroke less the rod's shift. */
 export const ramEnd: Limit = {

@@ -1,6 +1,7 @@
 import type { Strap } from '../build/build.ts';
-import { type Limit, slopeOf } from './limit.ts';
-import { axleToChassis, spanJet, spanLength } from './span.ts';
+import { slopeOf } from '../measure/derivative.ts';
+import { axleToChassis, spanJet, spanLength } from '../measure/span.ts';
+import type { Limit } from './limit.ts';
 
 const strapOf = (straps: Strap[], name: string): Strap =>
   straps.find(s => s.name === name) as Strap;
