@@ -28,6 +28,8 @@ export interface Build {
   wanted: Wanted;
   /** Every number that somebody entered, with its origin; findings name these by `path`. */
   entries: Entry[];
+  /** The path of the joint that an end of a link or radius arm names, by the end's name. */
+  jointPaths: Record<string, string>;
   /** Sentences for the user: what was leveled, carried over, or assumed by a default. */
   warnings: string[];
 }

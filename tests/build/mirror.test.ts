@@ -5,8 +5,9 @@ import { axleOf, built, edited, refused, sample, steered, type Written } from '.
 function expectSame(mirrored: Written, full: Written): void {
   const one = built(mirrored);
   const other = built(full);
-  // Entries say what was typed and where: that is what differs.
-  expect({ ...one, entries: [] }).toEqual({ ...other, entries: [] });
+  // Entries and paths say what was typed and where: that is what differs.
+  const written = { entries: [], jointPaths: {} };
+  expect({ ...one, ...written }).toEqual({ ...other, ...written });
 }
 
 const tire = { diameter: 42, width: 13, loadedRadius: 20, shoulder: 2 };

@@ -141,6 +141,17 @@ export class Links {
     };
   }
 
+  /** The path of the joint that each end names, by the end's name. */
+  jointPaths(): Record<string, string> {
+    const ends = [...this.links.values()].flat().flatMap(endsOf);
+    return Object.fromEntries(
+      ends.flatMap(end => {
+        const joint = this.jointOf(end);
+        return joint ? [[end.name, joint.path]] : [];
+      }),
+    );
+  }
+
   private sharedJoint(joint: Joint): SharedJoint[] {
     const { name, image, path, part } = joint;
     const users = this.users.get(name) ?? 0;
