@@ -51,7 +51,7 @@ export function table(rows: readonly (readonly string[])[], indent = '  '): stri
     Math.max(...rows.map(row => (row[i] ?? '').length)),
   );
   const others = widths.slice(1).reduce((sum, width) => sum + width + 2, indent.length);
-  widths[0] = Math.max(8, Math.min(widths[0] ?? 0, WIDTH - others));
+  widths[0] = Math.min(widths[0] ?? 0, Math.max(8, WIDTH - others));
   return rows.map(row => {
     const cells = widths.map((width, i) => {
       const cell = row[i] ?? '';

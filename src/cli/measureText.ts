@@ -2,13 +2,16 @@
 import type { Build, Side } from '../../geometry/build/build.ts';
 import type { PoseMeasure } from '../../geometry/cycle/poseReport.ts';
 import { measures } from '../../geometry/measure/list.ts';
-import { inColumns, table, wrap } from './layout.ts';
+import { inColumns, labeled, table, wrap } from './layout.ts';
 import { quantity, seat, tape } from './words.ts';
 
 /** What a measure is called, by its id. */
 export function labelOf(id: string): string {
   return measures.find(measure => measure.id === id)?.label ?? id;
 }
+
+/** Parts that fit on a line. */
+const FEW = 2;
 
 /** Stands where there is no value; the reason follows below the table. */
 const MISSING = '–';
@@ -32,13 +35,28 @@ export function measureLines(readings: readonly PoseMeasure[], build: Build): st
   ];
 }
 
-/** One line a measure's name, then its parts in columns. */
+/** Measures of few parts on a line each; then those of many, their parts in columns under their name. */
 function partLines(readings: readonly PoseMeasure[], build: Build): string[] {
-  return [...new Set(readings.map(({ id }) => id))].flatMap(id => {
-    const own = readings.filter(reading => reading.id === id);
-    const rows = own.map(reading => [partName(reading, build), shown(reading, build)]);
-    return ['', `  ${labelOf(id)}`, ...inColumns(table(rows, '    '))];
-  });
+  const ids = [...new Set(readings.map(({ id }) => id))];
+  const ofEach = ids.map(id => readings.filter(reading => reading.id === id));
+  const words = (reading: PoseMeasure): [string, string] => [
+    partName(reading, build),
+    shown(reading, build),
+  ];
+  const short = ofEach.filter(own => own.length <= FEW);
+  const long = ofEach.filter(own => own.length > FEW);
+  const rows = short.map((own): [string, string] => [
+    labelOf(own[0]?.id ?? ''),
+    own.map(reading => words(reading).join(' ')).join(', '),
+  ]);
+  return [
+    ...(rows.length > 0 ? ['', ...labeled(rows)] : []),
+    ...long.flatMap(own => [
+      '',
+      `  ${labelOf(own[0]?.id ?? '')}`,
+      ...inColumns(table(own.map(words), '    ')),
+    ]),
+  ];
 }
 
 function partName({ part, side }: PoseMeasure, build: Build): string {
