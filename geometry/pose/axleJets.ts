@@ -6,36 +6,43 @@
  * where F_j is taken with q held, F_jk with q moving at its first derivatives only. Both are read off jets of F.
  */
 import type { Mechanism } from '../mechanism/mechanism.ts';
-import { type ElasticAxle, factorize, solveFactored, squaredAngle } from './elasticAxle.ts';
+import {
+  type ElasticAxle,
+  factorize,
+  solveFactored,
+  squaredAngle,
+  squaredAngleThird,
+} from './elasticAxle.ts';
 import { type ExactAxle, solve4Pivoted } from './exactAxle.ts';
+import { axleTurn, turnedPartials } from './frameForm.ts';
 import {
   columnOf,
   composed,
   constant,
   constant3,
-  cosine,
   inner,
   JET_SIZE,
   type Jet,
   type Jet3,
+  jets,
+  jetVectors,
   minus,
   minus3,
   outer,
   plus,
   plus3,
-  product,
   product3,
   reciprocal,
   root,
   SECOND,
   shifted,
-  sine,
   type Turn,
   times,
   times3,
   turnJets,
   turnPlain,
 } from './jet.ts';
+import type { Forms } from './steeringForms.ts';
 
 /** The axle and what moves with it, as jets. */
 export interface AxleJets {
@@ -187,41 +194,14 @@ class Frame {
   }
 
   place(q: Jet[]): Placed {
-    const { cosYaw, sinYaw, cosPitch, sinPitch } = this.#axle;
-    const cy = cosine(q[2] as Jet, cosYaw, sinYaw);
-    const sy = sine(q[2] as Jet, cosYaw, sinYaw);
-    const cp = cosine(q[3] as Jet, cosPitch, sinPitch);
-    const sp = sine(q[3] as Jet, cosPitch, sinPitch);
-    const cr = this.#cosRoll;
-    const sr = this.#sinRoll;
-    const k0 = product(sy, sr);
-    const k1 = times(product(cy, sr), -1);
     return {
       o: [q[0] as Jet, q[1] as Jet, this.#z],
-      R: [
-        minus(product(cp, cy), product(sp, k0)),
-        times(product(sy, cr), -1),
-        plus(product(sp, cy), product(cp, k0)),
-        minus(product(cp, sy), product(sp, k1)),
-        product(cy, cr),
-        plus(product(sp, sy), product(cp, k1)),
-        times(product(sp, cr), -1),
-        sr,
-        product(cp, cr),
-      ],
+      R: axleTurn(forms, this.#axle, q[2] as Jet, q[3] as Jet, this.#cosRoll, this.#sinRoll),
     };
   }
 }
 
-/** ρ = R v with its partial derivatives by yaw and by pitch. */
-function turnedPartials(R: Turn, v: ArrayLike<number>): { rho: Jet3; yaw: Jet3; pitch: Jet3 } {
-  const rho = turnPlain(R, v);
-  return {
-    rho,
-    yaw: [times(rho[1], -1), rho[0], constant(0)],
-    pitch: minus3(times3(columnOf(R, 0), v[2] as number), times3(columnOf(R, 2), v[0] as number)),
-  };
-}
+const forms: Forms<Jet> = { k: jets, v: jetVectors };
 
 const EX = constant3([1, 0, 0]);
 const EY = constant3([0, 1, 0]);
@@ -232,7 +212,7 @@ function pointAndPartials(
   a: ArrayLike<number>,
   C: ArrayLike<number>,
 ): { d: Jet3; partials: Jet3[] } {
-  const { rho, yaw, pitch } = turnedPartials(placed.R, a);
+  const { rho, yaw, pitch } = turnedPartials(forms, placed.R, a);
   return { d: minus3(plus3(placed.o, rho), constant3(C)), partials: [EX, EY, yaw, pitch] };
 }
 
@@ -320,10 +300,10 @@ function energyGradient(
       const bore = now(joint.bore);
       const onAxle = joint.on === 'axle';
       const bracket = onAxle
-        ? turnedPartials(placed.R, joint.home)
+        ? turnedPartials(forms, placed.R, joint.home)
         : { rho: constant3(joint.home), yaw: EX, pitch: EX };
       const bolt = onAxle
-        ? turnedPartials(placed.R, joint.bolt)
+        ? turnedPartials(forms, placed.R, joint.bolt)
         : { rho: constant3(joint.bolt), yaw: EX, pitch: EX };
       let d = minus3(plus3(plus3(constant3(arm.center), shift), q0), bracket.rho);
       if (onAxle) d = minus3(d, placed.o);
@@ -352,19 +332,9 @@ function energyGradient(
   return G;
 }
 
-/** d(μ²)/d(cos μ) as a jet of cos μ. Its second derivative comes from the series or by differences of the closed form. */
+/** d(μ²)/d(cos μ) as a jet of cos μ. */
 function squaredAngleSlope(cos: Jet): Jet {
   const c = cos[0] as number;
   const [, f1, f2] = squaredAngle(c);
   return composed(cos, f1, f2, squaredAngleThird(c));
-}
-
-/** Third derivative of μ² by cos μ: −(2 f1' …) in closed form, near zero by series. */
-function squaredAngleThird(c: number): number {
-  const g = 1 - c;
-  if (g < 1e-3) return -(8 / 15 + g * (24 / 35 + (g * 64) / 105));
-  const s2 = 1 - c * c;
-  const [, f1, f2] = squaredAngle(c);
-  // (1 − c²) f'' = c f' + 2  ⇒  (1 − c²) f''' = 3 c f'' + f'
-  return (3 * c * f2 + f1) / s2;
 }

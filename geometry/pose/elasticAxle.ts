@@ -759,6 +759,16 @@ export function squaredAngle(cosine: number): [number, number, number] {
   ];
 }
 
+/**
+ * Third derivative of μ² by cos μ: from (1 − c²) f″ = c f′ + 2, so (1 − c²) f‴ = 3 c f″ + f′; near μ = 0 by series.
+ */
+export function squaredAngleThird(cosine: number): number {
+  const g = 1 - cosine;
+  if (g < 1e-3) return -(8 / 15 + g * (24 / 35 + (g * 64) / 105));
+  const [, f1, f2] = squaredAngle(cosine);
+  return (3 * cosine * f2 + f1) / (1 - cosine * cosine);
+}
+
 /** Cholesky factor of a symmetric matrix by rows; false where it is not positive definite. */
 export function factorize(A: Float64Array, L: Float64Array, n: number): boolean {
   if (n === 4) return factorize4(A, L);

@@ -2,28 +2,38 @@
  * Following the branch: from one solved pose to another in steps that Newton's theorem vouches for. A step
  * that fails is halved; where even the shortest fails, the branch has ended, or it is undecided.
  */
-import { PATH_END_in, PATH_STEP_in } from '../tolerances.ts';
+import { MOST_CREEPING, PATH_END_in, PATH_STEP_in } from '../tolerances.ts';
 import type { ElasticAxle } from './elasticAxle.ts';
-import { BEYOND_FOLD, type ExactAxle, SOLVED, type SolveCode, TOO_STEEP } from './exactAxle.ts';
+import {
+  BEYOND_FOLD,
+  type ExactAxle,
+  SOLVED,
+  type SolveCode,
+  TOO_FAR,
+  TOO_STEEP,
+} from './exactAxle.ts';
 
 export type AxleSolver = ExactAxle | ElasticAxle;
 
-/** Where a path got to: `at` is 1 at its end. */
+/** Where a path got to: `at` is 1 at its end; `stopped` where the caller's own condition ended it. */
 export interface Followed {
   code: SolveCode;
   at: number;
+  stopped: boolean;
 }
 
 /**
  * Follows a straight path of travels. On success the solver stands at the end; else at the last solved pose.
  *
  * @param longest longest step, in of travel; tests halve it
+ * @param ends tells after a solved step that the path must not go on
  */
 export function follow(
   solver: AxleSolver,
   from: readonly [number, number],
   to: readonly [number, number],
   longest = PATH_STEP_in,
+  ends?: () => boolean,
 ): Followed {
   const dl = to[0] - from[0];
   const dr = to[1] - from[1];
@@ -33,6 +43,7 @@ export function follow(
     t => (t === 1 ? solver.solve(to[0], to[1]) : solver.solve(from[0] + t * dl, from[1] + t * dr)),
     length,
     longest,
+    ends,
   );
 }
 
@@ -45,6 +56,7 @@ export function followPath(
   solveAt: (t: number) => SolveCode,
   length: number,
   longest = PATH_STEP_in,
+  ends?: () => boolean,
 ): Followed {
   const state = solver.state;
   const good = Float64Array.from(state);
@@ -55,7 +67,9 @@ export function followPath(
   const least = length > 0 ? PATH_END_in / length : 1;
   let step = most;
   let code: SolveCode = SOLVED;
-  if (length === 0) return { code: solveAt(1), at: 1 };
+  if (length === 0) return { code: solveAt(1), at: 1, stopped: false };
+  // each halving is paid back by a doubling: a path that still needs so many is not getting on
+  let creeping = MOST_CREEPING;
   while (t < 1) {
     const next = 1 - t - step < 1e-12 ? 1 : t + step;
     if (t > tBefore) {
@@ -72,16 +86,18 @@ export function followPath(
       tBefore = t;
       t = next;
       step = Math.min(most, step * 2);
+      if (ends?.()) return { code, at: t, stopped: true };
       continue;
     }
     state.set(good);
-    if (step <= least || code === TOO_STEEP) {
+    const gaveUp = --creeping === 0;
+    if (step <= least || code === TOO_STEEP || gaveUp) {
       // stand at the last solved pose again
-      const why = code;
-      if (solveAt(t) !== SOLVED) return { code: BEYOND_FOLD, at: t };
-      return { code: why, at: t };
+      const why = gaveUp ? TOO_FAR : code;
+      if (solveAt(t) !== SOLVED) return { code: BEYOND_FOLD, at: t, stopped: false };
+      return { code: why, at: t, stopped: false };
     }
     step /= 2;
   }
-  return { code: SOLVED, at: 1 };
+  return { code: SOLVED, at: 1, stopped: false };
 }
