@@ -28,6 +28,12 @@ export const PATH_STEP_in = 1;
 export const PATH_END_in = 1e-10;
 
 /**
+ * Steps along a path that may fail before it is given up as undecided. A fold takes some seventy (34
+ * halvings, and as many again on the way into it), a tight bend a dozen.
+ */
+export const MOST_CREEPING = 200;
+
+/**
  * Least singular value, as a part of the largest, at which a path's end counts as a fold of the branch.
  * At a distance of 1e-10 in from a fold it is of the order 1e-5 (square root law).
  */
