@@ -22,6 +22,7 @@
  */
 import { APART, type Gjk } from './gjk.ts';
 import { type Numbers, numbers } from './numbers.ts';
+import { unmoved } from './placement.ts';
 import { squareTo } from './support.ts';
 import { BOUNDS_END_in, COPLANAR, FLAT, MOST_VERTICES } from './tolerances.ts';
 
@@ -64,6 +65,8 @@ export class Depth {
   /** A point inside the polytope: faces are turned away from it. */
   readonly #inside = numbers(3);
   readonly #direction = numbers(3);
+  /** Where b stands during the descent. */
+  readonly #moved = unmoved();
   #size = 1;
 
   /** Finds the depth of the two pieces that `gjk` has found to overlap. */
@@ -325,34 +328,43 @@ export class Depth {
    * the surfaces, and is the last one where the bounds have met.
    */
   #descend(gjk: Gjk): void {
-    const { offset, v } = gjk;
+    const { v, a, b, placeA, placeB } = gjk;
+    if (a === null || b === null) return;
     gjk.cutoff = Infinity;
     gjk.end = FOOT_END_in;
     const n = this.normal;
+    const { pointA, pointB } = this;
+    const moved = this.#moved;
     for (let step = 0; step < MOST_DESCENTS; step++) {
+      // b moved by p = out · n: then C − p is what the origin is measured from
       const out = this.depth + OUTSIDE * this.#size;
+      moved.set(placeB);
       for (let i = 0; i < 3; i++) {
-        offset[i] = out * (n[i] as number);
+        moved[9 + i] = (placeB[9 + i] as number) + out * (n[i] as number);
         v[i] = -(n[i] as number);
       }
-      if (gjk.run() !== APART) break;
-      // v = q − p, so the new direction is −v, and the reach along it is that of p less the distance
-      const length = gjk.upper;
-      const along = -(v[0] * offset[0] + v[1] * offset[1] + v[2] * offset[2]) / length - gjk.lower;
-      if (along > this.depth + BOUNDS_END_in) break;
-      const gained = this.depth - along;
-      if (gained > 0) this.depth = along;
-      for (let i = 0; i < 3; i++) n[i] = -(v[i] as number) / length;
-      gjk.nearest(this.pointA, this.pointB);
+      gjk.begin(a, placeA, b, moved);
+      const code = gjk.run();
+      // q as points of A and B, with b where it was
+      gjk.nearest(pointA, pointB);
+      for (let i = 0; i < 3; i++) pointB[i] = (pointB[i] as number) - out * (n[i] as number);
+      if (code !== APART) break;
+      // v = q − p: the new direction is −v, and the reach along it is that of p less the distance
+      const turned = -(v[0] * n[0] + v[1] * n[1] + v[2] * n[2]) / gjk.upper;
+      const reach = out * turned - gjk.lower;
+      const gained = this.depth - reach;
+      if (gained < -BOUNDS_END_in) break;
+      if (gained > 0) this.depth = reach;
+      for (let i = 0; i < 3; i++) n[i] = -(v[i] as number) / gjk.upper;
       let missed = 0;
       for (let i = 0; i < 3; i++) {
-        const between = (this.pointA[i] as number) - (this.pointB[i] as number);
+        const between = (pointA[i] as number) - (pointB[i] as number);
         missed = Math.max(missed, Math.abs(between - this.depth * (n[i] as number)));
       }
       const ended = gained < BOUNDS_END_in / 100 || this.depth - this.lower <= BOUNDS_END_in;
       if (ended && missed < FOOT_in) break;
     }
-    offset.fill(0);
+    gjk.begin(a, placeA, b, placeB);
     gjk.end = BOUNDS_END_in;
   }
 }

@@ -16,8 +16,9 @@
  * normal. Products of dot products (Johnson's formula) cancel on slivers; areas lose far less.
  */
 import { type Numbers, numbers } from './numbers.ts';
-import { type Piece, PLACED_SIZE, placeCore } from './piece.ts';
+import { CYLINDER, type Piece, PLACED_SIZE, placeCore } from './piece.ts';
 import type { Placement } from './placement.ts';
+import { RoundFoot } from './roundFoot.ts';
 import { supportOfCore } from './support.ts';
 import { BOUNDS_END_in, MOST_STEPS, TOUCHING_in } from './tolerances.ts';
 
@@ -31,10 +32,10 @@ export type GjkCode = typeof APART | typeof OVERLAPPING | typeof BEYOND;
 export class Gjk {
   /** a − b of the nearest points; before `run` the guess at it (any length but 0). */
   readonly v = numbers(3);
-  /** Vertices of the simplex: points of A, of B, and their differences. */
-  readonly P = numbers(12);
-  readonly Q = numbers(12);
-  readonly W = numbers(12);
+  /** Vertices of the simplex: points of A, of B, and their differences; the fifth is for trials. */
+  readonly P = numbers(15);
+  readonly Q = numbers(15);
+  readonly W = numbers(15);
   /** Shares of the vertices in the nearest point, and how many vertices there are. */
   readonly share = numbers(4);
   size = 0;
@@ -48,8 +49,6 @@ export class Gjk {
   /** Steps of the last run, and of all so far. */
   steps = 0;
   totalSteps = 0;
-  /** Moves C by minus this vector; zero but for the descent of the depth search. */
-  readonly offset = numbers(3);
 
   /** The two shapes in the common frame, as `begin` left them. */
   a: Piece | null = null;
@@ -64,6 +63,7 @@ export class Gjk {
   readonly #bestShare = numbers(3);
   readonly #bestOf = new Int32Array(3);
   #bestSize = 0;
+  readonly #roundFoot = new RoundFoot();
 
   /** Puts two pieces in place for `run` and `addVertex`. */
   begin(a: Piece, placeA: Placement, b: Piece, placeB: Placement): void {
@@ -87,9 +87,9 @@ export class Gjk {
     const i = 3 * k;
     supportOfCore(this.a as Piece, this.placeA, this.placedA, n, sign, P, i);
     supportOfCore(this.b as Piece, this.placeB, this.placedB, n, -sign, Q, i);
-    W[i] = (P[i] as number) - (Q[i] as number) - this.offset[0];
-    W[i + 1] = (P[i + 1] as number) - (Q[i + 1] as number) - this.offset[1];
-    W[i + 2] = (P[i + 2] as number) - (Q[i + 2] as number) - this.offset[2];
+    W[i] = (P[i] as number) - (Q[i] as number);
+    W[i + 1] = (P[i + 1] as number) - (Q[i + 1] as number);
+    W[i + 2] = (P[i + 2] as number) - (Q[i + 2] as number);
   }
 
   /**
@@ -112,6 +112,7 @@ export class Gjk {
     let lower = -Infinity;
     let code: GjkCode = APART;
     this.size = 0;
+    const isRound = (this.a?.core === CYLINDER) !== (this.b?.core === CYLINDER);
     let step = 0;
     while (step < MOST_STEPS) {
       step++;
@@ -127,6 +128,16 @@ export class Gjk {
         break;
       }
       if (size > 0 && length - lower <= end) break;
+      if (isRound && size > 1 && lower > 0 && this.#roundFoot.run(this)) {
+        const bound = this.#footBound();
+        if (bound > lower) lower = bound;
+        const near = this.#roundFoot.length;
+        if (near - lower <= end) {
+          this.#roundFoot.take(this);
+          square = near * near;
+          break;
+        }
+      }
       best[0] = Infinity;
       if (size === 0) {
         this.#keep(0, 0, 0, 1, 1, 0, 0, W[0], W[1], W[2]);
@@ -167,6 +178,14 @@ export class Gjk {
     this.upper = Math.sqrt(square);
     if (this.size === 1) share[0] = 1;
     return code;
+  }
+
+  /** The lower bound of the distance that the direction of the shortcut's pair of points gives. */
+  #footBound(): number {
+    const W = this.W;
+    const { v, length } = this.#roundFoot;
+    this.addVertex(4, v, -1, this.P, this.Q, W);
+    return (v[0] * W[12] + v[1] * W[13] + v[2] * W[14]) / length;
   }
 
   /** Writes the nearest points of the cores, in the common frame. */

@@ -10,21 +10,11 @@ import { carryPoint, type Placement, problemOfPlacement } from './placement.ts';
 import type { Made, Solid } from './solid.ts';
 import { LARGEST_in, SMALLEST_in } from './tolerances.ts';
 import { boundNodes, MOST_DEPTH, NODE_SIZE, type TriangleMesh } from './triangleMesh.ts';
+import { MOST_TRIANGLES, type Triangles, tooMany } from './triangles.ts';
 import { brokenEdges, partsOf, type Welded, weld } from './weld.ts';
-
-/** Most triangles of a mesh. */
-export const MOST_TRIANGLES = 1_000_000;
 
 /** Triangles of a leaf: fewer cost nodes, more cost triangle tests. */
 const LEAF = 4;
-
-/** Bare triangles, as a file gives them. */
-export interface Triangles {
-  /** Three numbers a vertex, in the file's unit. */
-  readonly positions: Float64Array;
-  /** Three vertices a triangle, counted from 0. */
-  readonly triangles: Uint32Array;
-}
 
 export interface MeshShape extends Triangles {
   /** Inches of one of the file's units; 1 unless given. */
@@ -38,8 +28,8 @@ export interface MeshShape extends Triangles {
  * surface only, and its `notes` say so.
  *
  * @example
- *   const read = readMesh(bytes, 'stl');
- *   const made = 'problem' in read ? read : mesh({ ...read.mesh, scale: 1 / 25.4 });
+ *   const read = readMesh('engine bay.stl', bytes);
+ *   const made = 'problem' in read ? read : mesh({ ...read.mesh, scale: INCHES_OF_UNIT.mm });
  */
 export function mesh(shape: MeshShape): Made {
   const { scale = 1, place } = shape;
@@ -103,7 +93,7 @@ function problemOfMesh(
     return `the mesh has ${triangles.length} corners; three make a triangle`;
   }
   if (triangles.length > 3 * MOST_TRIANGLES) {
-    return `the mesh has ${triangles.length / 3} triangles; at most ${MOST_TRIANGLES} are read: thin it out`;
+    return tooMany(triangles.length / 3);
   }
   if (positions.length % 3 !== 0) {
     return `the mesh has ${positions.length} coordinates; three make a vertex`;

@@ -69,6 +69,23 @@ export function carryPoint(
   out[o + 2] = m[6] * x + m[7] * y + m[8] * z + m[11];
 }
 
+/** Writes both ends of a segment, `from[0..5]`, carried by `place` to `out[o]` … */
+export function carrySegment(
+  place: Placement,
+  from: Float64Array,
+  out: Float64Array,
+  o: number,
+): void {
+  const m = place as Numbers;
+  const s = from as Numbers;
+  out[o] = m[0] * s[0] + m[1] * s[1] + m[2] * s[2] + m[9];
+  out[o + 1] = m[3] * s[0] + m[4] * s[1] + m[5] * s[2] + m[10];
+  out[o + 2] = m[6] * s[0] + m[7] * s[1] + m[8] * s[2] + m[11];
+  out[o + 3] = m[0] * s[3] + m[1] * s[4] + m[2] * s[5] + m[9];
+  out[o + 4] = m[3] * s[3] + m[4] * s[4] + m[5] * s[5] + m[10];
+  out[o + 5] = m[6] * s[3] + m[7] * s[4] + m[8] * s[5] + m[11];
+}
+
 /** Writes the direction at `from[i]` … turned by `place` to `out[o]` … */
 export function turnVector(
   place: Placement,

@@ -107,3 +107,24 @@ function reachOf(nodes: Float64Array, at: number, child: number): number {
   const z = (nodes[child + 2] as number) - (nodes[at + 2] as number);
   return Math.sqrt(x * x + y * y + z * z) + (nodes[child + 6] as number);
 }
+
+/** Writes the unit normal of a triangle of the mesh; some direction where it has no area. */
+export function normalOfTriangle(mesh: TriangleMesh, triangle: number, out: Float64Array): void {
+  const { positions, triangles } = mesh;
+  const a = 3 * (triangles[3 * triangle] as number);
+  const b = 3 * (triangles[3 * triangle + 1] as number);
+  const c = 3 * (triangles[3 * triangle + 2] as number);
+  const bx = (positions[b] as number) - (positions[a] as number);
+  const by = (positions[b + 1] as number) - (positions[a + 1] as number);
+  const bz = (positions[b + 2] as number) - (positions[a + 2] as number);
+  const cx = (positions[c] as number) - (positions[a] as number);
+  const cy = (positions[c + 1] as number) - (positions[a + 1] as number);
+  const cz = (positions[c + 2] as number) - (positions[a + 2] as number);
+  const x = by * cz - bz * cy;
+  const y = bz * cx - bx * cz;
+  const z = bx * cy - by * cx;
+  const length = Math.sqrt(x * x + y * y + z * z);
+  out[0] = length > 0 ? x / length : 1;
+  out[1] = length > 0 ? y / length : 0;
+  out[2] = length > 0 ? z / length : 0;
+}

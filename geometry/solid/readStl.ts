@@ -1,0 +1,125 @@
+import { MOST_TRIANGLES, type ReadTriangles, tooMany } from './triangles.ts';
+import { isText, numberOf, Words } from './words.ts';
+
+const HEADER = 84;
+const RECORD = 50;
+
+/**
+ * Reads an STL file, binary or text; told apart by what is in it, since the names of binary ones may begin with
+ * `solid` too. Normals are left aside, the order of the corners says the same. Layout from memory of
+ * the format's description (80 bytes of name, a count, 50 bytes a triangle, little end first).
+ */
+export function readStl(bytes: Uint8Array): ReadTriangles {
+  if (bytes.length === 0) return { problem: 'the file is empty' };
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const announced = bytes.length >= HEADER ? view.getUint32(80, true) : 0;
+  const expected = HEADER + RECORD * announced;
+  if (bytes.length >= HEADER && expected === bytes.length) return readBinary(view, announced, []);
+  const start = String.fromCharCode(...bytes.subarray(0, 200)).replace(/^ï»¿/, '');
+  if (isText(bytes)) {
+    if (/^\s*solid\b/i.test(start)) return readText(bytes);
+    return {
+      problem: `this is text, but no STL: it begins with '${excerpt(start)}' where 'solid' is due`,
+    };
+  }
+  if (bytes.length < HEADER) {
+    return {
+      problem: `the file has ${bytes.length} bytes; a binary STL has ${HEADER} before its first triangle`,
+    };
+  }
+  if (expected > bytes.length) {
+    return {
+      problem: `the file is cut off: its header announces ${announced} triangles, ${expected} bytes; it has ${bytes.length}`,
+    };
+  }
+  return readBinary(view, announced, [
+    `${bytes.length - expected} bytes after the last triangle left out`,
+  ]);
+}
+
+function excerpt(text: string): string {
+  return text.trim().slice(0, 20).replace(/\s+/g, ' ');
+}
+
+function readBinary(view: DataView, count: number, notes: string[]): ReadTriangles {
+  if (count === 0) return { problem: 'the mesh is empty: its header announces 0 triangles' };
+  if (count > MOST_TRIANGLES) return { problem: tooMany(count) };
+  const positions = new Float64Array(9 * count);
+  for (let t = 0; t < count; t++) {
+    // the first three numbers are the normal
+    const at = HEADER + RECORD * t + 12;
+    for (let i = 0; i < 9; i++) {
+      const value = view.getFloat32(at + 4 * i, true);
+      if (!Number.isFinite(value)) {
+        const axis = 'xyz'[i % 3];
+        return {
+          problem: `${axis} of corner ${Math.floor(i / 3) + 1} of triangle ${t + 1} is ${value}; it must be a finite number`,
+        };
+      }
+      positions[9 * t + i] = value;
+    }
+  }
+  return { mesh: { positions, triangles: inOrder(3 * count) }, notes };
+}
+
+function inOrder(count: number): Uint32Array {
+  return Uint32Array.from({ length: count }, (_, i) => i);
+}
+
+function readText(bytes: Uint8Array): ReadTriangles {
+  const words = new Words(bytes);
+  const positions: number[] = [];
+  let ended = false;
+  const wrong = (due: string, found: string | null): ReadTriangles => ({
+    problem:
+      found === null
+        ? `the file is cut off: it ends where '${due}' is due`
+        : `line ${words.line}: '${found}' where '${due}' is due`,
+  });
+  while (true) {
+    const word = words.nextAnywhere();
+    if (word === null) break;
+    const key = word.toLowerCase();
+    if (key === 'solid' || key === 'endsolid') {
+      ended = key === 'endsolid';
+      // the rest of the line is a name
+      while (words.next() !== null);
+      continue;
+    }
+    if (key !== 'facet' || ended) return wrong(ended ? 'solid' : 'facet', word);
+    // the normal's numbers are not looked at: some programs write nan there
+    for (const due of ['normal', '', '', '', 'outer', 'loop']) {
+      const found = words.nextAnywhere();
+      if (found === null || (due !== '' && found.toLowerCase() !== due)) {
+        return wrong(due === '' ? 'a number of the normal' : due, found);
+      }
+    }
+    if (positions.length === 9 * MOST_TRIANGLES) return { problem: tooMany(MOST_TRIANGLES + 1) };
+    for (let corner = 0; corner < 3; corner++) {
+      const found = words.nextAnywhere();
+      if (found === null || found.toLowerCase() !== 'vertex') return wrong('vertex', found);
+      for (const axis of 'xyz') {
+        const text = words.nextAnywhere();
+        const value = numberOf(text);
+        if (text === null) return wrong(`${axis} of a vertex`, text);
+        if (!Number.isFinite(value)) {
+          return {
+            problem: `line ${words.line}: ${axis} of a vertex is '${text}'; it must be a finite number`,
+          };
+        }
+        positions.push(value);
+      }
+    }
+    for (const due of ['endloop', 'endfacet']) {
+      const found = words.nextAnywhere();
+      if (found === null || found.toLowerCase() !== due) return wrong(due, found);
+    }
+  }
+  if (!ended) return wrong('endsolid', null);
+  if (positions.length === 0) return { problem: 'the mesh is empty: it has no facets' };
+  const mesh = {
+    positions: Float64Array.from(positions),
+    triangles: inOrder(positions.length / 3),
+  };
+  return { mesh, notes: [] };
+}
