@@ -13,7 +13,7 @@ Newton on the Lagrange conditions in extended precision, which takes the weights
 import numpy as np
 from scipy.optimize import least_squares
 
-from algebra import LONG, apply, cross, dot, jacobian, length, rotation, unit
+from algebra import LONG, apply, cross, dot, jacobian, length, rotation
 
 
 class Unreachable(Exception):

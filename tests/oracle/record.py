@@ -9,8 +9,9 @@ from scipy.optimize import least_squares
 
 from algebra import jacobian, length
 from axle import Unreachable
-from measures import View, measures
+from measures import measures
 from steering import SIDES
+from view import View
 
 
 def numbers(values):

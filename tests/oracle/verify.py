@@ -12,9 +12,10 @@ import numpy as np
 from scipy.optimize import minimize
 
 from layouts import all_layouts
-from measures import View, ackermann, measures, moving
+from measures import ackermann, measures, moving
 from oracle import Oracle
 from vehicle import axle, build, joint, knuckle, link, long_arms, rates, rod, short_arms
+from view import View
 
 failed = []
 
