@@ -128,7 +128,8 @@ function axleCheck(opened: OpenedAxle): AxleCheck {
 
 const DEGREES = 180 / Math.PI;
 
-function rideShift({ model }: OpenedAxle): RideShift {
+/** Where given lengths put an axle at ride height. */
+export function rideShift({ model }: OpenedAxle): RideShift {
   const { ride, mechanism } = model;
   const left = ride.knuckleTurn('left');
   const right = ride.knuckleTurn('right');
