@@ -26,6 +26,8 @@ export interface AxleTaylor {
   /** Offsets of giving shared joints in the frame of their home. */
   shared: Three<Taylor>[];
   arms: { shift: Three<Taylor>; Q: NineOf<Taylor> }[];
+  /** Force over length of each link, lbf/in, of an elastic axle; empty for an exact one. */
+  forces: Taylor[];
 }
 
 /** A system about a solved pose, with the unknowns there and how to read them. */
@@ -62,6 +64,7 @@ export function axleSystem(m: Mechanism, axle: AxleNumbers): AxleSystem {
     return {
       o: [q[0] as Taylor, q[1] as Taylor, z],
       R: axleTurn(forms, axle, q[2] as Taylor, q[3] as Taylor, cosRoll, sinRoll),
+      forces: m.exact ? [] : L.names.map((_, i) => q[lambdaAt + i] as Taylor),
       shared: m.points.map((_, i) => three(sharedAt + 3 * i)),
       arms: m.arms.map((_, i) => {
         const g = three(armsAt + 6 * i + 3);

@@ -107,7 +107,7 @@ export class CellMotion {
 
   /** Where a point of a part (vehicle axes as drawn) is over the cell. */
   pointOf(part: Part, drawn: V3, roll = 0): Three<Taylor> | null {
-    const { v, k } = this.forms;
+    const { v } = this.forms;
     const motion = part.motion;
     if (motion.kind === 'rigid') return this.#bodyPoint(motion.body, drawn);
     const [first, second] =
@@ -124,7 +124,7 @@ export class CellMotion {
     let d: Three<Taylor> | null = null;
     if (motion.kind === 'ends') point = v.plus3(A, v.times3(D, along / length));
     else {
-      d = v.product3(k.reciprocal(k.root(v.inner(D, D))), D);
+      d = v.product3(this.#inverseLength(part.name, D), D);
       point = v.plus3(A, v.times3(d, along));
     }
     const off: V3 = [
@@ -133,15 +133,39 @@ export class CellMotion {
       from[2] - along * line[2],
     ];
     if (norm(off) < 1e-12) return point;
-    d ??= v.product3(k.reciprocal(k.root(v.inner(D, D))), D);
+    d ??= v.product3(this.#inverseLength(part.name, D), D);
     const rolled = turned(off, line, Math.cos(roll), Math.sin(roll));
     return v.plus3(point, v.smallestTurn(line, d, v.constant3(rolled)));
+  }
+
+  /**
+   * 1/|D| of a part between two ends. A link keeps its length, or as an elastic one stretches by its force:
+   * 1/|D| = (1 − λ/k)/L. That has no root whose interval forgets that the length hardly changes.
+   */
+  #inverseLength(name: string, D: Three<Taylor>): Taylor {
+    const { k, v } = this.forms;
+    const i = this.#m.lengths.names.indexOf(name);
+    if (i < 0) return k.reciprocal(k.root(v.inner(D, D)));
+    const free = this.#m.lengths.free[i] as number;
+    const lambda = this.#axle.forces[i];
+    if (!lambda) return k.constant(1 / free);
+    return k.times(
+      k.shifted(k.times(lambda, -1 / (this.#m.lengths.rates[i] as number)), 1),
+      1 / free,
+    );
   }
 
   /** Where a point of a body (vehicle axes as drawn) is over the cell. */
   #bodyPoint(body: string, drawn: V3): Three<Taylor> | null {
     const found = this.#body(body);
     return found ? found.point(drawn) : null;
+  }
+
+  /** A rigid part as its turn and where one of its points is; null for a part that is known by its points only. */
+  affine(part: Part, drawn: V3): { turn: NineOf<Taylor>; point: Three<Taylor> } | null {
+    if (part.motion.kind !== 'rigid') return null;
+    const body = this.#body(part.motion.body);
+    return body?.turn ? { turn: body.turn(), point: body.point(drawn) } : null;
   }
 
   /** Where a point of a body is over the cell: for the margins of stops. */
@@ -169,14 +193,19 @@ export class CellMotion {
   #make(body: string): BodyTaylor | null {
     const { v } = this.forms;
     const m = this.#m;
-    if (body === 'chassis') return { point: p => v.constant3(p) };
+    const upright = (): NineOf<Taylor> => [1, 0, 0, 0, 1, 0, 0, 0, 1].map(this.forms.k.constant);
+    if (body === 'chassis') return { point: p => v.constant3(p), turn: upright };
     const { o, R } = this.#axle;
     // a point of the axle frame, moved by `inAxle` there
-    const throughAxle = (inAxle: (p: V3) => Three<Taylor>): BodyTaylor => ({
+    const throughAxle = (
+      inAxle: (p: V3) => Three<Taylor>,
+      M: NineOf<Taylor> | null,
+    ): BodyTaylor => ({
       point: p => v.plus3(o, v.turnVector(R, inAxle(sub(p, m.origin)))),
+      turn: M ? () => v.turnProduct(R, M) : null,
     });
     if (body === 'axle') {
-      return { point: p => v.plus3(o, v.turnPlain(R, sub(p, m.origin))) };
+      return { point: p => v.plus3(o, v.turnPlain(R, sub(p, m.origin))), turn: () => R };
     }
     const steering = m.steering;
     if (steering) {
@@ -186,18 +215,21 @@ export class CellMotion {
         if (!turn) return null;
         const { pivot, axis } = steering[side];
         const M = v.turnAbout(axis, turn.cos, turn.sin);
-        return throughAxle(p => v.plus3(v.constant3(pivot), v.turnPlain(M, sub(p, pivot))));
+        return throughAxle(p => v.plus3(v.constant3(pivot), v.turnPlain(M, sub(p, pivot))), M);
       }
       const s = this.#steeringTaylor();
       if (body === 'pitman arm' && steering.pitman) {
         const turn = s?.pitman;
         if (!turn) return null;
         const { at } = steering.pitman;
-        return { point: p => v.plus3(v.constant3(at), v.turnPlain(turn, sub(p, at))) };
+        return {
+          point: p => v.plus3(v.constant3(at), v.turnPlain(turn, sub(p, at))),
+          turn: () => turn,
+        };
       }
       if (body === 'ram rod' && steering.ramAxis) {
         const shift = s?.ram;
-        return shift ? throughAxle(p => v.plus3(v.constant3(p), shift)) : null;
+        return shift ? throughAxle(p => v.plus3(v.constant3(p), shift), upright()) : null;
       }
       const index = steering.rods.findIndex(r => r.name === body || r.kind === body);
       const rod = steering.rods[index];
@@ -206,8 +238,7 @@ export class CellMotion {
         if (!ends) return null;
         const line = drawnLine(rod, m.origin);
         const D = v.minus3(ends.to, ends.from);
-        const { k } = this.forms;
-        const d = v.product3(k.reciprocal(k.root(v.inner(D, D))), D);
+        const d = v.times3(D, 1 / rod.length);
         const start = inAxleDrawn(rod, m.origin);
         const drawnLength = norm(sub(inAxleDrawnTo(rod, m.origin), start));
         return throughAxle(p => {
@@ -226,7 +257,7 @@ export class CellMotion {
           if (norm(off) < 1e-12) return mixed;
           const rolled = turned(off, line, Math.cos(rod.rollAt), Math.sin(rod.rollAt));
           return v.plus3(mixed, v.smallestTurn(line, d, v.constant3(rolled)));
-        });
+        }, null);
       }
     }
     for (const [i, arm] of m.arms.entries()) {
@@ -239,6 +270,7 @@ export class CellMotion {
             v.plus3(v.constant3(arm.center), jet.shift),
             v.turnPlain(jet.Q, sub(p, arm.center)),
           ),
+        turn: () => jet.Q,
       };
     }
     for (const [i, point] of m.points.entries()) {
@@ -246,8 +278,8 @@ export class CellMotion {
       if (point.name !== body) continue;
       if (!offset) return null;
       return point.on === 'axle'
-        ? throughAxle(p => v.plus3(v.constant3(p), offset))
-        : { point: p => v.plus3(v.constant3(p), offset) };
+        ? throughAxle(p => v.plus3(v.constant3(p), offset), upright())
+        : { point: p => v.plus3(v.constant3(p), offset), turn: upright };
     }
     return null;
   }
@@ -421,6 +453,8 @@ type By = 'unknown' | 'parameter';
 
 interface BodyTaylor {
   point(drawn: V3): Three<Taylor>;
+  /** Its turn from drawn, by rows; null for a body that is known by its points only. */
+  turn: (() => NineOf<Taylor>) | null;
 }
 
 interface SteeringTaylor {
@@ -443,6 +477,7 @@ function drawnAxle({ k, v }: TaylorForms, m: Mechanism): AxleTaylor {
     R: [1, 0, 0, 0, 1, 0, 0, 0, 1].map(k.constant),
     shared: [],
     arms: [],
+    forces: [],
   };
 }
 
@@ -472,6 +507,7 @@ function lifted(forms: TaylorForms, axle: AxleTaylor): AxleTaylor {
   return {
     o: three(axle.o),
     R: axle.R.map(lift),
+    forces: axle.forces.map(lift),
     shared: axle.shared.map(three),
     arms: axle.arms.map(({ shift, Q }) => ({ shift: three(shift), Q: Q.map(lift) })),
   };

@@ -52,6 +52,8 @@ export class ElasticAxle {
   readonly #factor: Float64Array;
   readonly #arms: ArmWork[];
   readonly #half: number;
+  /** Where `solve` was begun. */
+  readonly #start: Float64Array;
   readonly #work = armScratch();
   // ρ and its partial derivatives for one point of the axle
   readonly #yawed = new Float64Array(3);
@@ -66,6 +68,7 @@ export class ElasticAxle {
     const arms = mechanism.arms.length;
     this.n = AXLE + 3 * points + 6 * arms;
     this.state = new Float64Array(AXLE + 3 * points + 12 * arms);
+    this.#start = new Float64Array(this.state.length);
     this.gradient = new Float64Array(this.n);
     this.hessian = new Float64Array(this.n * this.n);
     this.#factor = new Float64Array(this.n * this.n);
@@ -95,29 +98,36 @@ export class ElasticAxle {
     this.sinRoll = sinRoll;
     this.cosRoll = Math.sqrt(cos2);
     this.o[2] = this.zDrawn + (left + right) / 2;
-    let before = Infinity;
-    let code: SolveCode = TOO_FAR;
-    let step = 0;
-    while (step < MOST_STEPS) {
-      step++;
-      this.place();
-      // far from rest the forces of a start would make the Hessian indefinite: (6) for the first step
-      this.evaluate(step === 1 ? 0 : 1);
-      const moved = this.#newtonStep();
-      if (!(moved < before * CONTRACTION_SQUARED)) {
-        code = Number.isNaN(moved) ? BEYOND_FOLD : TOO_FAR;
-        break;
-      }
-      if (moved <= END_SQUARED) {
-        code = SOLVED;
-        break;
-      }
-      before = moved;
+    this.#start.set(this.state);
+    this.steps = 0;
+    // far from rest the forces of a start would make the Hessian indefinite: (6) for the first step
+    let code = this.#iterate(0);
+    if (code !== SOLVED) {
+      // under load (6) misses what the forces do however near the start: Newton's theorem needs the whole
+      this.state.set(this.#start);
+      code = this.#iterate(1);
     }
-    this.steps = step;
-    this.totalSteps += step;
+    this.totalSteps += this.steps;
     this.place();
     return code;
+  }
+
+  /** Newton from `state`; `bend` of the first step as in `evaluate`. */
+  #iterate(bend: 0 | 1): SolveCode {
+    let before = Infinity;
+    for (let step = 1; step <= MOST_STEPS; step++) {
+      this.steps++;
+      this.place();
+      this.evaluate(step === 1 ? bend : 1);
+      const moved = this.#newtonStep();
+      // two steps that are both small: the start was the pose, and they are made of rounding
+      if (moved <= END_SQUARED && before <= END_SQUARED) return SOLVED;
+      if (!(moved < before * CONTRACTION_SQUARED)) return Number.isNaN(moved) ? BEYOND_FOLD : TOO_FAR;
+      // (6) ends linearly: its step alone proves nothing
+      if (moved <= END_SQUARED && (step > 1 || bend === 1)) return SOLVED;
+      before = moved;
+    }
+    return TOO_FAR;
   }
 
   /** Makes R, o and the angles from `state`; o_z and the roll stand already. */

@@ -4,7 +4,7 @@
  */
 import type { Problem } from '../build/problem.ts';
 import type { Mechanism } from '../mechanism/mechanism.ts';
-import { FOLD, PATH_STEP_in, RANK, STRETCH_END } from '../tolerances.ts';
+import { FOLD, PATH_STEP_in, RANK } from '../tolerances.ts';
 import { elasticJets, exactJets } from './axleJets.ts';
 import { ElasticAxle } from './elasticAxle.ts';
 import { ExactAxle, SOLVED, TOO_STEEP } from './exactAxle.ts';
@@ -12,6 +12,7 @@ import { type AxleSolver, type Followed, follow, followPath } from './follow.ts'
 import { type AxleNumbers, Pose, type PoseInput, type Status } from './pose.ts';
 import { motionInWords, type Rank, rankOfLengths, rankOfStiffness } from './rank.ts';
 import { OUT_OF_REACH, STEERED, SteeringSolver } from './steeringSolver.ts';
+import { mostStretched, overstretched } from './stretch.ts';
 
 /** A pose with its verdict. `pose` is null unless solved. */
 export interface Verdict {
@@ -230,11 +231,10 @@ export class AxleModel {
       solver.state.set(neighbor.axle.state);
       const { left: l, right: r } = neighbor.input;
       solver.solve(l, r);
-      if (follow(solver, [l, r], [left, right], this.longestStep).code !== SOLVED) {
-        return this.pose(left, right, steer);
-      }
+      const got = this.#follow([l, r], [left, right]);
+      if (got.code !== SOLVED || got.stopped) return this.pose(left, right, steer);
     }
-    const broken = this.#overstretched();
+    const broken = overstretched(solver, this.mechanism);
     if (broken) return { status: 'unreachable', part: broken, pose: null };
     return this.#steer(left, right, steer);
   }
@@ -266,13 +266,23 @@ export class AxleModel {
     solver.solve(0, 0);
     let from: [number, number] = [0, 0];
     for (const to of route) {
-      const got = follow(solver, from, to, this.longestStep);
-      if (got.code !== SOLVED) return this.#ended(got);
-      const broken = this.#overstretched();
-      if (broken) return { status: 'unreachable', part: broken, pose: null };
+      const got = this.#follow(from, to);
+      if (got.code !== SOLVED || got.stopped) return this.#ended(got);
       from = to;
     }
     return { status: 'solved', part: null, pose: null };
+  }
+
+  /** Follows a straight path that ends where a member is stretched too far. */
+  #follow(from: readonly [number, number], to: readonly [number, number]): Followed {
+    const { solver, mechanism } = this;
+    return follow(
+      solver,
+      from,
+      to,
+      this.longestStep,
+      mechanism.exact ? undefined : () => overstretched(solver, mechanism) !== null,
+    );
   }
 
   /** Why a path ended: at a fold a length has run out; elsewhere it is undecided. */
@@ -289,58 +299,11 @@ export class AxleModel {
       return { status: 'unreachable', part: mechanism.lengths.names[most] ?? null, pose: null };
     }
     const rank = onlyLengths ? rankOfLengths(solver, mechanism) : rankOfStiffness(solver);
-    const part = this.#mostStretched()?.name ?? null;
+    const part = mostStretched(solver, mechanism)?.name ?? null;
+    if (got.stopped) return { status: 'unreachable', part, pose: null };
     const atFold = (rank.values[3] as number) <= FOLD * (rank.values[0] as number);
     // an elastic layout gives way rather than ends: under load its stiffness vanishes before J does
     return { status: atFold || part ? 'unreachable' : 'undecided', part, pose: null };
-  }
-
-  /** Name of the member that is stretched past what the elastic model holds for, or null. */
-  #overstretched(): string | null {
-    if (this.solver instanceof ExactAxle) return null;
-    const most = this.#mostStretched();
-    return most && most.share > STRETCH_END ? most.name : null;
-  }
-
-  #mostStretched(): { name: string; share: number } | null {
-    const { lengths, points, arms } = this.mechanism;
-    if (!(this.solver instanceof ElasticAxle)) return null;
-    const { R, o, state } = this.solver;
-    let found: { name: string; share: number } | null = null;
-    for (let i = 0; i < lengths.names.length; i++) {
-      const shift = (shared: number, c: number): number =>
-        shared < 0 ? 0 : (state[4 + 3 * shared + c] as number);
-      let square = 0;
-      for (let c = 0; c < 3; c++) {
-        let p = (o[c] as number) - (lengths.chassisPoints[3 * i + c] as number);
-        p -= shift(lengths.chassisShared[i] as number, c);
-        for (let k = 0; k < 3; k++) {
-          p +=
-            (R[3 * c + k] as number) *
-            ((lengths.axlePoints[3 * i + k] as number) + shift(lengths.axleShared[i] as number, k));
-        }
-        square += p * p;
-      }
-      const free = lengths.free[i] as number;
-      const share = Math.abs(Math.sqrt(square) - free) / free;
-      if (!found || share > found.share) found = { name: lengths.names[i] as string, share };
-    }
-    const offset = new Float64Array(3);
-    for (const [k, arm] of arms.entries()) {
-      for (const joint of arm.joints) {
-        this.solver.armOffset(k, joint, offset);
-        const reach = Math.max(
-          ...arm.joints.map(j =>
-            Math.hypot(...[0, 1, 2].map(c => (j.at[c] as number) - (arm.center[c] as number))),
-          ),
-        );
-        const share =
-          Math.hypot(offset[0] as number, offset[1] as number, offset[2] as number) / reach;
-        if (!found || share > found.share) found = { name: joint.name, share };
-      }
-    }
-    void points;
-    return found;
   }
 
   /** Adds the steering to the axle where the solver stands. */

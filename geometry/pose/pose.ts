@@ -112,6 +112,19 @@ export class Pose {
     return this.turn ? Math.atan2(this.turn[at + 1] as number, this.turn[at] as number) : null;
   }
 
+  /** The same pose of the axle with its knuckles turned otherwise (cosine and sine, left then right). */
+  withTurns(turn: Float64Array): Pose {
+    return new Pose(
+      this.mechanism,
+      this.input,
+      this.axle,
+      turn,
+      this.margins,
+      this.#sense,
+      this.#makeAxleJets,
+    );
+  }
+
   /** A point of a body, drawn in vehicle axes: where it is now, vehicle axes. */
   point(on: BodyName, drawn: V3): V3 {
     const { R, t } = this.displacement(on);

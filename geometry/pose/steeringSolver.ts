@@ -55,6 +55,8 @@ export class SteeringSolver {
   readonly #secondAt: number;
   /** The tie rod's other end, on the first knuckle, or null where it is elsewhere. */
   readonly #link: Arm | null;
+  /** The same end as driven from the other knuckle. */
+  readonly #back: Drive | null;
   readonly #held: HeldPoint | null;
   readonly #S = new Float64Array(3);
   readonly #P = new Float64Array(3);
@@ -123,6 +125,8 @@ export class SteeringSolver {
     };
     if (m.kind !== 'tieRod') this.#first.sigma = sigma(this.#first, drawnStart(firstRod, m.first));
     this.#second.sigma = sigma(this.#second, drawnStart(secondRod, other));
+    this.#back = this.#link ? { arm: this.#link, square: square(m.tieRod), sigma: 1 } : null;
+    if (this.#back) this.#back.sigma = sigma(this.#back, end(m.tieRod, other));
     this.#slopeSign =
       m.kind === 'tieRod'
         ? Math.sign(this.#dragSlope(1, 0, sub(m.pitman?.ball ?? [0, 0, 0], origin)))
@@ -228,6 +232,30 @@ export class SteeringSolver {
       if (step < 1e-9) return OUT_OF_REACH;
     }
     return STEERED;
+  }
+
+  /**
+   * Turns of both knuckles, as `turn`, where one is turned by hand and a tie rod from knuckle to knuckle takes
+   * the other along; the other stays straight where the tie rod hangs elsewhere. Null out of reach.
+   */
+  turnedBy(side: 'left' | 'right', angle: number): Float64Array | null {
+    const m = this.#m;
+    const out = new Float64Array([1, 0, 1, 0]);
+    const at = side === 'left' ? 0 : 2;
+    out[at] = Math.cos(angle);
+    out[at + 1] = Math.sin(angle);
+    if (!this.#back) return out;
+    const isFirst = side === m.first;
+    pointOf(
+      isFirst ? this.#back.arm : this.#second.arm,
+      out[at] as number,
+      out[at + 1] as number,
+      this.#P,
+    );
+    if (!this.#drive(isFirst ? this.#second : this.#back, this.#P, 2 - at, m.tieRod)) return null;
+    out[2 - at] = this.turn[2 - at] as number;
+    out[3 - at] = this.turn[3 - at] as number;
+    return out;
   }
 
   /** Puts the pitman ball at an input, rad, into `ball`, vehicle axes. */
