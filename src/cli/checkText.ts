@@ -1,10 +1,11 @@
 /** The report of `check` for a person. */
 import type { Build } from '../../geometry/build/build.ts';
 import type { AxleCheck, CheckReport, CountName } from '../../geometry/cycle/checkReport.ts';
+import { lengthWords, listed } from '../../geometry/finding/words.ts';
 import { CAUTIONS } from './cautions.ts';
 import type { Screen } from './io.ts';
 import { labeled, styleOf, table, wrap } from './layout.ts';
-import { fixed, listed, several, tape } from './words.ts';
+import { fixed, several } from './words.ts';
 
 /** Assumed fields that are listed; --json lists all. */
 const MOST_LISTED = 20;
@@ -92,12 +93,12 @@ function axleLines(axle: AxleCheck, build: Build): string[] {
 const STILL_in = 0.0005;
 const STILL_deg = 0.005;
 
-function rideWords({ ride }: AxleCheck, { unit }: Build): string {
+function rideWords({ ride }: AxleCheck, build: Build): string {
   const [x, y, z] = ride.shift_in;
   const moves = (inches: number, plus: string, minus: string): string[] =>
     Math.abs(inches) < STILL_in
       ? []
-      : [`${tape(Math.abs(inches), unit)} ${inches > 0 ? plus : minus}`];
+      : [`${lengthWords(build, Math.abs(inches))} ${inches > 0 ? plus : minus}`];
   const turns = (degrees: number, plus: string, minus: string): string[] =>
     Math.abs(degrees) < STILL_deg
       ? []
@@ -124,7 +125,7 @@ function rideWords({ ride }: AxleCheck, { unit }: Build): string {
   const bind =
     stretchOf === null
       ? ''
-      : `; bind: ${stretchOf} gives ${tape(Math.abs(stretch_in), unit)}, ${forceOf} carries ` +
+      : `; bind: ${stretchOf} gives ${lengthWords(build, Math.abs(stretch_in))}, ${forceOf} carries ` +
         `${fixed(Math.abs(force_lbf), 0)} lbf`;
   return `moved by the given lengths: ${listed(moved)}${bind}`;
 }

@@ -43,16 +43,17 @@ export function labeled(rows: readonly (readonly [label: string, text: string])[
 
 /**
  * Rows in columns, the first flush left and the others flush right, two spaces between. A first column that
- * would make lines too wide is cut with an ellipsis.
+ * would make lines too wide is cut with an ellipsis. A row of one cell is a heading and takes the whole line.
  */
 export function table(rows: readonly (readonly string[])[], indent = '  '): string[] {
   const count = Math.max(0, ...rows.map(row => row.length));
   const widths = Array.from({ length: count }, (_, i) =>
-    Math.max(...rows.map(row => (row[i] ?? '').length)),
+    Math.max(0, ...rows.filter(row => row.length > 1).map(row => (row[i] ?? '').length)),
   );
   const others = widths.slice(1).reduce((sum, width) => sum + width + 2, indent.length);
   widths[0] = Math.min(widths[0] ?? 0, Math.max(8, WIDTH - others));
   return rows.map(row => {
+    if (row.length === 1) return `${indent}${row[0]}`;
     const cells = widths.map((width, i) => {
       const cell = row[i] ?? '';
       return i === 0 ? fitted(cell, width).padEnd(width) : cell.padStart(width);

@@ -1,9 +1,10 @@
 /** Measures as tables: of the axle and its wheels side by side, then part by part. */
 import type { Build, Side } from '../../geometry/build/build.ts';
 import type { PoseMeasure } from '../../geometry/cycle/poseReport.ts';
+import { lengthWords, seat } from '../../geometry/finding/words.ts';
 import { measures } from '../../geometry/measure/list.ts';
 import { inColumns, labeled, table, wrap } from './layout.ts';
-import { quantity, seat, tape } from './words.ts';
+import { quantity } from './words.ts';
 
 /** What a measure is called, by its id. */
 export function labelOf(id: string): string {
@@ -14,7 +15,7 @@ export function labelOf(id: string): string {
 const FEW = 2;
 
 /** Stands where there is no value; the reason follows below the table. */
-const MISSING = '–';
+export const MISSING = '–';
 
 export function measureLines(readings: readonly PoseMeasure[], build: Build): string[] {
   const ofAxle = readings.filter(({ part }) => part === null);
@@ -67,7 +68,7 @@ function shown({ id, value, unit, part }: PoseMeasure, build: Build): string {
   if (value === null) return MISSING;
   // a length of a part is held against a tape; a change of one is not
   const isTape = unit === 'in' && part !== null && /Length$/.test(id);
-  return isTape ? tape(value, build.unit) : quantity(value, unit, build.unit);
+  return isTape ? lengthWords(build, value) : quantity(value, unit, build.unit);
 }
 
 /** Why values are missing, each reason once with the measures that it stands for. */

@@ -2,11 +2,12 @@
 import type { Build } from '../../geometry/build/build.ts';
 import type { BracketResult } from '../../geometry/cycle/bracketRates.ts';
 import type { BrokenLimit, PoseReport } from '../../geometry/cycle/poseReport.ts';
+import { lengthWords, seat } from '../../geometry/finding/words.ts';
 import { CAUTIONS } from './cautions.ts';
 import type { Screen } from './io.ts';
 import { labeled, styleOf, table, wrap } from './layout.ts';
 import { measureLines } from './measureText.ts';
-import { fixed, limitLabel, poseWords, quantity, seat, tape } from './words.ts';
+import { fixed, limitLabel, poseWords, quantity } from './words.ts';
 
 export function poseText(report: PoseReport, build: Build, screen: Screen): string {
   const style = styleOf(screen);
@@ -62,7 +63,7 @@ export function brokenWords(
 ): string {
   const by =
     unit === 'in' && amount >= 1 / 32
-      ? tape(amount, build.unit)
+      ? lengthWords(build, amount)
       : quantity(amount, unit, build.unit);
   const of = side === null ? part : `${part} (${seat(build, side)} side)`;
   return `${limitLabel(limit)}: ${of}, by ${by}`;
@@ -74,7 +75,7 @@ function lengthLines(report: PoseReport, build: Build): string[] {
   return table([
     ...head,
     ...report.links.map(link => {
-      const length = tape(link.length_in, build.unit);
+      const length = lengthWords(build, link.length_in);
       if (!compliant) return [link.name, length];
       const gives = link.kind === 'link' || link.kind === 'track bar';
       return [

@@ -8,6 +8,7 @@ import {
   walkAxle,
   walkReport,
 } from '../../geometry/cycle/walkReport.ts';
+import { type Finding, findFindings } from '../../geometry/finding/finding.ts';
 import type { CommandOf } from './arguments.ts';
 import type { Io } from './io.ts';
 import { chooseAxle, Entries, openFile } from './opened.ts';
@@ -16,25 +17,12 @@ import { Progress } from './progress.ts';
 import { walkCsv } from './walkCsv.ts';
 import { walkText } from './walkText.ts';
 
-/** One thing to know, as every report shows it. */
-export interface FindingReport {
-  kind: string;
-  severity: 'mustFix' | 'watch' | 'note';
-  axle: string;
-  parts: string[];
-  pose: WalkReport['walks'][number]['poses'][number] | null;
-  amount: { value: number; unit: string } | null;
-  text: string;
-  hangsOn: string[];
-  assumed: boolean;
-}
-
 /** What `walk --json` prints. */
 export interface FullWalkReport {
   build: string;
   variant: string | null;
   axles: WalkReport[];
-  findings: FindingReport[];
+  findings: Finding[];
 }
 
 /** A walked axle beside its report. */
@@ -42,6 +30,9 @@ export interface Walked {
   walk: AxleWalk;
   report: WalkReport;
 }
+
+/** Share of the time that goes into walking; the rest goes into findings. */
+const WALKING = 0.85;
 
 export function walk(command: CommandOf<'walk'>, io: Io): Outcome {
   const { files, options, output } = command;
@@ -55,24 +46,30 @@ export function walk(command: CommandOf<'walk'>, io: Io): Outcome {
   const walked = asked.axles.map((axle, i): Walked => {
     const result = walkAxle(axle.build, axle.axle, axle.model, {
       ...asked.options,
-      progress: done => progress.at((i + done) / asked.axles.length, `${axle.axle.name} axle`),
+      progress: done =>
+        progress.at(((i + done) / asked.axles.length) * WALKING, `${axle.axle.name} axle`),
     });
     const report = walkReport(result);
     // of two axles, the one that does not steer has no walk from lock to lock
     const has = options.path !== 'lock-to-lock' || axle.axle.steered;
     return { walk: result, report: has ? report : { ...report, walks: [] } };
   });
+  const { build } = opened;
+  progress.at(WALKING, 'findings');
+  const findings = findFindings(
+    build,
+    walked.map(each => each.walk),
+  );
   progress.end();
 
-  const { build } = opened;
   const report: FullWalkReport = {
     build: build.name,
     variant: build.variant,
     axles: walked.map(each => each.report),
-    findings: [],
+    findings,
   };
   return {
-    code: report.findings.some(finding => finding.severity === 'mustFix') ? 1 : 0,
+    code: findings.some(finding => finding.severity === 'mustFix') ? 1 : 0,
     out: {
       json: () => `${JSON.stringify(report)}\n`,
       csv: () => walkCsv(report.axles),

@@ -4,10 +4,11 @@
  */
 import { inside } from '../../geometry/cycle/range.ts';
 import type { AxleWalk } from '../../geometry/cycle/walkReport.ts';
+import { seat } from '../../geometry/finding/words.ts';
 import { measures } from '../../geometry/measure/list.ts';
 import { type Measure, MeasureContext, SHOWN } from '../../geometry/measure/measure.ts';
 import type { Screen } from './io.ts';
-import { fixed, quantity, seat } from './words.ts';
+import { fixed, quantity } from './words.ts';
 
 /** Spots across; as many stand above each other. */
 const SPOTS = 56;
@@ -63,7 +64,7 @@ export function walkPicture(walk: AxleWalk, screen: Screen): string[] {
   lines.push(`${' '.repeat(MARGIN)}${least.padEnd(SPOTS - greatest.length)}${greatest}`);
   lines.push(
     `${' '.repeat(MARGIN)}across: ${seat(build, 'left')} (left) wheel, up: ${seat(build, 'right')} ` +
-      '(right) wheel, travel in inches',
+      '(right) wheel, inches',
   );
   lines.push(`${' '.repeat(MARGIN)}${scale(measure, most, build.unit, screen)}`);
   return lines;

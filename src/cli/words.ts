@@ -2,29 +2,11 @@
 import type { Build, Side } from '../../geometry/build/build.ts';
 import { formatLength } from '../../geometry/build/format.ts';
 import type { PoseReport, SteerValue } from '../../geometry/cycle/poseReport.ts';
+import { seat } from '../../geometry/finding/words.ts';
 import type { EndId } from '../../geometry/limit/limit.ts';
 import { limits } from '../../geometry/limit/list.ts';
 
 export type LengthUnit = Build['unit'];
-
-/** 'driver' or 'passenger' for a side of the vehicle. */
-export const seat = (build: Pick<Build, 'driverSide'>, side: Side): string =>
-  side === build.driverSide ? 'driver' : 'passenger';
-
-/**
- * A result as a tape shows it, with its unit: '5 3/16 in', '131.8 mm'; what is under half a mark of the tape,
- * in thousandths of an inch.
- */
-export function tape(inches: number, unit: LengthUnit): string {
-  return `${bare(inches, unit)} ${unit}`;
-}
-
-function bare(inches: number, unit: LengthUnit): string {
-  const size = Math.abs(inches);
-  if (size > 1e6) return inches.toPrecision(4);
-  if (unit === 'in' && size < 1 / 32 && size >= 0.0005) return inches.toFixed(3);
-  return formatLength(inches, { unit });
-}
 
 /** A length that was entered: as a fraction where it is one of the tape, else in thousandths. */
 export function entered(inches: number, unit: LengthUnit): string {
@@ -100,7 +82,7 @@ export function quantity(value: number, unit: string, lengths: LengthUnit): stri
     case 'in·lbf':
       return `${fixed(value, 0)} ${unit}`;
     case 'ft':
-      return `${fixed(value, 1)} ft`;
+      return Math.abs(value) < 1e4 ? `${fixed(value, 1)} ft` : `${value.toExponential(1)} ft`;
     case '1':
       return fixed(value, 3);
     default:
@@ -118,10 +100,4 @@ export function limitLabel(id: EndId): string {
 /** '1 link', '3 links'. */
 export function several(count: number, one: string, many = `${one}s`): string {
   return `${count} ${count === 1 ? one : many}`;
-}
-
-/** 'a', 'a and b', 'a, b and c'. */
-export function listed(words: readonly string[]): string {
-  const last = words.at(-1) ?? '';
-  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
 }

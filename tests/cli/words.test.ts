@@ -1,27 +1,5 @@
 import { expect, test } from 'vitest';
-import {
-  entered,
-  fixed,
-  listed,
-  quantity,
-  several,
-  steering,
-  tape,
-  travel,
-} from '../../src/cli/words.ts';
-
-test.each([
-  [5.1875, 'in', '5 3/16 in'],
-  [5.2, 'in', '5 3/16 in'],
-  [-0.25, 'in', '-1/4 in'],
-  [0, 'in', '0 in'],
-  [0.012, 'in', '0.012 in'],
-  [0.0001, 'in', '0 in'],
-  [5.1875, 'mm', '131.8 mm'],
-  [1e300, 'in', '1.000e+300 in'],
-] as const)('%d in on a tape of %s', (inches, unit, text) => {
-  expect(tape(inches, unit)).toBe(text);
-});
+import { entered, fixed, quantity, several, steering, travel } from '../../src/cli/words.ts';
 
 test.each([
   [2.015625, 'in', '2 1/64'],
@@ -56,16 +34,14 @@ test('quantities carry their unit, and nothing reads -0', () => {
   expect(quantity(-1.234, 'deg', 'in')).toBe('-1.23°');
   expect(quantity(0.5, 'in', 'mm')).toBe('12.7 mm');
   expect(quantity(-199.674, 'in', 'in')).toBe('-199.67 in');
+  expect(quantity(5.9e9, 'ft', 'in')).toBe('5.9e+9 ft');
   expect(quantity(47.06, '%', 'in')).toBe('47.1 %');
   expect(quantity(-341.2, 'lbf', 'in')).toBe('-341 lbf');
   expect(quantity(0.95, 'in/in', 'in')).toBe('0.950 in/in');
   expect(fixed(-0.0004, 3)).toBe('0.000');
 });
 
-test('counts and lists', () => {
+test('counts', () => {
   expect(several(1, 'link')).toBe('1 link');
   expect(several(0, 'entry', 'entries')).toBe('0 entries');
-  expect(listed([])).toBe('');
-  expect(listed(['a'])).toBe('a');
-  expect(listed(['a', 'b', 'c'])).toBe('a, b and c');
 });
