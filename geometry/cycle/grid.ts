@@ -1,7 +1,7 @@
 /** The coarse cycle: a grid of travels over the range, each with its steering inputs. */
 import type { Pose } from '../pose/pose.ts';
 import { inside, type Range } from './range.ts';
-import type { Reach, SteerInterval } from './reach.ts';
+import type { End, Reach, SteerInterval } from './reach.ts';
 
 export interface GridSize {
   left: number;
@@ -17,6 +17,8 @@ export interface Place {
   right: number;
   /** Null where the place lies outside the range. */
   straight: Pose | null;
+  /** The stop of travel that is nearest here. */
+  nearest: End | null;
   interval: SteerInterval | null;
   /** Shares of the steering interval, −1 to 1, and their poses. */
   steered: { share: number; pose: Pose }[];
@@ -51,22 +53,32 @@ export function coarseGrid(range: Range, reach: Reach, size: GridSize = COARSE):
   const rights = bounds('right', size.right);
   const shares = reach.model.mechanism.steering ? steerShares(size.steer) : [0];
   const places: Place[] = new Array(size.left * size.right);
+  let last: SteerInterval | null = null;
   const counts = { solved: 0, unreachable: 0, undecided: 0 };
   for (let r = 0; r < size.right; r++) {
     for (let k = 0; k < size.left; k++) {
       const c = r % 2 === 0 ? k : size.left - 1 - k;
       const left = lefts[c] as number;
       const right = rights[r] as number;
-      const place: Place = { left, right, straight: null, interval: null, steered: [] };
+      const place: Place = {
+        left,
+        right,
+        straight: null,
+        nearest: null,
+        interval: null,
+        steered: [],
+      };
       places[r * size.left + c] = place;
       if (!inside(range.edge, left, right)) continue;
-      const { pose } = reach.travel(left, right);
+      const { pose, nearest } = reach.travel(left, right);
       if (!pose) {
         counts.unreachable++;
         continue;
       }
       place.straight = pose;
-      place.interval = reach.steering(pose);
+      place.nearest = nearest;
+      place.interval = reach.steering(pose, last);
+      last = place.interval ?? last;
       if (!place.interval) continue;
       for (const share of shares) {
         const at = reach.steered(pose, place.interval, share);

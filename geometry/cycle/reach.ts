@@ -56,6 +56,8 @@ const STEER_SEARCH = {
   rad: { most: 1.4, step: 0.1 },
   in: { most: 12, step: 0.5 },
 };
+/** Part of that step by which the end of an interval is taken to have moved since a neighboring pose. */
+const BESIDE = 0.15;
 /** Crossings are found to this, rad or in. */
 const STEER_CROSSING = 1e-10;
 
@@ -116,11 +118,18 @@ export class Reach {
     return { pose, margin, nearest };
   }
 
+  /** True where the stops of steering allow straight ahead at this pose of the axle. */
+  allowsStraight(pose: Pose): boolean {
+    return this.#steerState(pose, 0).margin >= 0;
+  }
+
   /**
    * The steering inputs that the stops allow where the axle stands at `pose`; a single zero for an axle that
    * does not steer; null where no input is allowed.
+   *
+   * @param near the interval at a neighboring pose: the ends are looked for beside its ends first
    */
-  steering(pose: Pose): SteerInterval | null {
+  steering(pose: Pose, near: SteerInterval | null = null): SteerInterval | null {
     const steering = this.model.mechanism.steering;
     if (!steering) {
       const none: SteerEnd = { value: 0, by: 'steeringStop', part: null, side: null };
@@ -128,8 +137,9 @@ export class Reach {
     }
     const { most, step } = STEER_SEARCH[steering.unit];
     const state = (value: number): Sided<End> => this.#steerState(pose, value);
+    const straight = state(0).margin;
     let start = 0;
-    if (state(0).margin < 0) {
+    if (straight < 0) {
       // straight ahead is not allowed here: the nearest input that is
       const found = Array.from({ length: Math.floor(most / step) }, (_, i) => (i + 1) * step)
         .flatMap(s => [s, -s])
@@ -137,29 +147,48 @@ export class Reach {
       if (found === undefined) return null;
       start = found;
     }
-    const end = (sign: 1 | -1): SteerEnd => {
+    const close = (
+      inside: number,
+      margin: number,
+      outside: number,
+      there: Sided<End>,
+    ): SteerEnd => {
+      const crossing = closeOn(state, inside, margin, outside, there, STEER_CROSSING);
+      return { value: crossing.inner, ...crossing.outside };
+    };
+    const end = (way: 1 | -1): SteerEnd => {
+      const guess = (way > 0 ? near?.greatest : near?.least)?.value ?? 0;
+      const beside = step * BESIDE;
+      if (straight >= 0 && way * guess > beside && Math.abs(guess) + beside < most) {
+        const inner = state(guess - way * beside);
+        const outer = state(guess + way * beside);
+        if (inner.margin >= 0 && outer.margin < 0) {
+          return close(guess - way * beside, inner.margin, guess + way * beside, outer);
+        }
+      }
       let inside = start;
-      let margin = state(start).margin;
-      while (true) {
-        const outside = inside + sign * step;
-        if (Math.abs(outside) > most) {
-          return { value: sign * most, by: 'assumedTravel', part: null, side: null };
-        }
+      let margin = straight >= 0 ? straight : state(start).margin;
+      while (way * inside < most) {
+        const outside = way * Math.min(most, way * (inside + way * step));
         const there = state(outside);
-        if (there.margin < 0) {
-          const crossing = closeOn(state, inside, margin, outside, there, STEER_CROSSING);
-          return { value: crossing.inner, ...crossing.outside };
-        }
+        if (there.margin < 0) return close(inside, margin, outside, there);
         inside = outside;
         margin = there.margin;
       }
+      return { value: way * most, by: 'assumedTravel', part: null, side: null };
     };
     return { least: end(-1), greatest: end(1) };
   }
 
-  /** The pose at a share of the steering interval: −1 full right, 0 straight ahead, +1 full left. */
-  steered(pose: Pose, interval: SteerInterval, share: number): Pose | null {
-    const value = share * (share < 0 ? -interval.least.value : interval.greatest.value);
+  /**
+   * The pose at a share of the steering interval: −1 full right, 0 straight ahead, +1 full left. Where the
+   * interval does not hold straight ahead, 0 is its middle.
+   */
+  steered(pose: Pose, { least, greatest }: SteerInterval, share: number): Pose | null {
+    const holdsStraight = least.value <= 0 && greatest.value >= 0;
+    const value = holdsStraight
+      ? share * (share < 0 ? -least.value : greatest.value)
+      : least.value + ((share + 1) / 2) * (greatest.value - least.value);
     return value === 0 ? pose : this.model.atSteer(pose, value).pose;
   }
 
