@@ -2,17 +2,15 @@
  * Which pairs of parts are compared: all that can move against each other, and those on one body of which one
  * is new. The others are listed with the reason, so that compared and excluded together are all n(n − 1)/2.
  */
-import type { Build } from '../build/build.ts';
+import type { AxleName, Build } from '../build/build.ts';
 import { nearest } from '../build/nearest.ts';
 import type { Problem } from '../build/problem.ts';
 import { DistanceSolver } from '../solid/distance.ts';
-import { type Piece, SEGMENT, segmentPiece } from '../solid/piece.ts';
 import { unmoved } from '../solid/placement.ts';
-import { type Solid, solidOf } from '../solid/solid.ts';
+import type { Solid } from '../solid/solid.ts';
 import { sphere } from '../solid/sphere.ts';
-import { distance, norm, sub, type V3 } from '../vector.ts';
-import { bodyKey, type Part, type PartKind, type SharedJoint } from './part.ts';
-import { ZONE } from './parts.ts';
+import type { Part, PartKind } from './part.ts';
+import { type GapAsDrawn, outsideZones } from './zones.ts';
 
 export interface Pair {
   a: Part;
@@ -39,72 +37,70 @@ export interface Pairs {
   excluded: Excluded[];
 }
 
-/** Default gaps, in. Common practice, no source. */
+/** Default gaps by kind of pair, in. Common practice, no source. */
 export const DEFAULT_GAPS = {
   /** A tire and anything. */
   tire: 1,
+  /** The inside of a wheel and what reaches into it: nothing bulges there. */
+  wheel: 0.25,
   /** Anything else that moves. */
   rod: 0.5,
   /** Parts that share a joint, outside its zone. */
   sharedJoint: 0,
 };
 
+export interface PairsOptions {
+  /** False: leave out the pairs that never move, which the build's other axle has told already. */
+  still?: boolean;
+}
+
 /** All pairs of an axle's parts. */
-export function pairsOf(build: Build, parts: readonly Part[]): Pairs {
+export function pairsOf(
+  build: Build,
+  axle: AxleName,
+  parts: readonly Part[],
+  { still = true }: PairsOptions = {},
+): Pairs {
   const pairs: Pair[] = [];
   const excluded: Excluded[] = [];
   const solver = new DistanceSolver();
-  const still = unmoved();
-  const gapAsDrawn = (a: Solid, b: Solid): number => {
-    solver.run(a, still, b, still);
+  const here = unmoved();
+  const gapAsDrawn: GapAsDrawn = (a, b) => {
+    solver.run(a, here, b, here);
     return solver.gap;
   };
-  const muted = (a: Part, b: Part): string | null => {
-    const found = build.wanted.muted.find(m => isPair(m.pair, a.name, b.name));
-    return found ? found.why || 'muted in the build' : null;
-  };
+  const wanted = new Wanted(build, axle);
   for (const [i, a] of parts.entries()) {
     for (const b of parts.slice(i + 1)) {
       const exclude = (why: string): void => void excluded.push({ a: a.name, b: b.name, why });
-      const why = muted(a, b);
-      if (why !== null) {
-        exclude(`muted: ${why}`);
+      const muted = wanted.muted(a, b) ?? inEachOther(a, b, gapAsDrawn);
+      if (muted !== null) {
+        exclude(`muted: ${muted}`);
         continue;
       }
-      const sameBody = bodyKey(a) === bodyKey(b);
+      const sameBody = a.body === b.body;
       if (sameBody && !(a.isNew || b.isNew)) {
         exclude('ride on the same body');
         continue;
       }
-      const nested = inEachOther(a, b);
-      if (nested) {
-        exclude(`muted: ${nested}`);
+      if (sameBody && !still) {
+        exclude('ride on the same body, looked at with the other axle');
         continue;
       }
-      const zones = zonesOf(a, b, gapAsDrawn);
-      const reaching = (part: Part, other: Part): Solid =>
-        part.open && reachesIntoWheel(other.kind) ? part.open : part.solid;
-      const solidA = outside(reaching(a, b), a, zones);
-      const solidB = outside(reaching(b, a), b, zones);
-      if (!solidA || !solidB) {
+      const [whole, other] = [facing(a, b, gapAsDrawn), facing(b, a, gapAsDrawn)];
+      const outside = outsideZones(a, b, whole, other, gapAsDrawn);
+      if (!outside.a || !outside.b) {
         exclude('muted: all of one lies in the zone of the joint that they share');
         continue;
       }
-      const wanted = build.wanted.gaps.find(g => isPair(g.pair, a.name, b.name));
-      const give = a.give + b.give;
-      const byKind =
-        zones.length > 0
-          ? DEFAULT_GAPS.sharedJoint
-          : a.kind === 'tire' || b.kind === 'tire'
-            ? DEFAULT_GAPS.tire
-            : DEFAULT_GAPS.rod;
+      const asked = wanted.gap(a, b);
       pairs.push({
         a,
         b,
-        solidA,
-        solidB,
-        required: (wanted ? wanted.required : byKind) + give,
-        why: wanted?.why ?? '',
+        solidA: outside.a,
+        solidB: outside.b,
+        required: (asked?.required ?? defaultGap(a, b, outside.isJoined)) + a.give + b.give,
+        why: asked?.why ?? '',
         still: sameBody,
       });
     }
@@ -112,8 +108,55 @@ export function pairsOf(build: Build, parts: readonly Part[]): Pairs {
   return { pairs, excluded };
 }
 
-const isPair = (pair: readonly [string, string], a: string, b: string): boolean =>
-  (pair[0] === a && pair[1] === b) || (pair[0] === b && pair[1] === a);
+function defaultGap(a: Part, b: Part, isJoined: boolean): number {
+  if (isJoined) return DEFAULT_GAPS.sharedJoint;
+  const has = (kind: PartKind): boolean => a.kind === kind || b.kind === kind;
+  if (has('tire')) return DEFAULT_GAPS.tire;
+  return has('wheel') ? DEFAULT_GAPS.wheel : DEFAULT_GAPS.rod;
+}
+
+/** What the build asks of pairs by name. */
+class Wanted {
+  readonly #build: Build;
+  readonly #axle: AxleName;
+
+  constructor(build: Build, axle: AxleName) {
+    this.#build = build;
+    this.#axle = axle;
+  }
+
+  gap(a: Part, b: Part): Build['wanted']['gaps'][number] | undefined {
+    return this.#build.wanted.gaps.find(each => this.#isPair(each.pair, a, b));
+  }
+
+  muted(a: Part, b: Part): string | null {
+    const found = this.#build.wanted.muted.find(each => this.#isPair(each.pair, a, b));
+    return found ? found.why || 'muted in the build' : null;
+  }
+
+  #isPair([first, second]: readonly [string, string], a: Part, b: Part): boolean {
+    const axle = this.#axle;
+    return (
+      (isCalled(a, axle, first) && isCalled(b, axle, second)) ||
+      (isCalled(b, axle, first) && isCalled(a, axle, second))
+    );
+  }
+}
+
+/**
+ * Whether a part goes by a name: its own, that of the whole which it is a piece of (`left shock`), or either
+ * with its axle before it (`front left tire`).
+ */
+export const isCalled = (part: Part, axle: AxleName, name: string): boolean =>
+  name === part.name ||
+  name === part.of ||
+  name === `${axle} ${part.name}` ||
+  name === `${axle} ${part.of}`;
+
+/** Every name that parts of an axle go by. */
+export const namesOf = (parts: readonly Part[], axle: AxleName): string[] => [
+  ...new Set(parts.flatMap(({ name, of }) => [name, of, `${axle} ${name}`, `${axle} ${of}`])),
+];
 
 /** Names in `wanted.gaps` and `wanted.muted` that no part of any axle has. */
 export function problemsOfPairs(build: Build, names: readonly string[]): Problem[] {
@@ -136,102 +179,57 @@ export function problemsOfPairs(build: Build, names: readonly string[]): Problem
   return problems;
 }
 
-const reachesIntoWheel = (kind: PartKind): boolean =>
-  kind === 'tieRod' ||
-  kind === 'dragLink' ||
-  kind === 'ram' ||
-  kind === 'housing' ||
-  kind === 'knuckle';
+/**
+ * A tire or wheel as another part meets it: open towards the axle for what reaches into the wheel by its nature,
+ * and for what stands in the wheel's hollow as drawn.
+ */
+function facing(part: Part, other: Part, gapAsDrawn: GapAsDrawn): Solid {
+  if (!part.open) return part.solid;
+  const reaches =
+    REACHES_INTO_WHEEL.has(other.kind) ||
+    (gapAsDrawn(part.solid, other.solid) < 0 && gapAsDrawn(part.open, other.solid) >= 0);
+  return reaches ? part.open : part.solid;
+}
 
-/** Why two parts lie in each other by their nature, or null. */
-function inEachOther(a: Part, b: Part): string | null {
-  const stem = (part: Part): string => part.name.replace(/ (body|shaft|rod)$/, '');
-  if ((a.kind === 'shock' || a.kind === 'ram') && b.kind === a.kind && stem(a) === stem(b)) {
+const REACHES_INTO_WHEEL: ReadonlySet<PartKind> = new Set([
+  'tieRod',
+  'dragLink',
+  'ram',
+  'ramBracket',
+  'housing',
+  'knuckle',
+]);
+
+/** How near to the middle of its strike plane a part must be for a bump stop to be made to meet it, in. */
+const STRIKE_in = 0.5;
+
+/** Why two parts meet by their nature, or null. */
+function inEachOther(a: Part, b: Part, gapAsDrawn: GapAsDrawn): string | null {
+  return meetsByNature(a, b, gapAsDrawn) ?? meetsByNature(b, a, gapAsDrawn);
+}
+
+function meetsByNature(a: Part, b: Part, gapAsDrawn: GapAsDrawn): string | null {
+  if ((a.kind === 'shock' || a.kind === 'ram') && b.kind === a.kind && a.of === b.of) {
     return 'one slides in the other';
   }
-  if (isReservoirOf(a, b) || isReservoirOf(b, a)) return 'one is fixed to the other';
-  const [coil, other] = a.kind === 'coil' ? [a, b] : [b, a];
-  if (coil.kind === 'coil' && (other.kind === 'bumpStop' || other.kind === 'shock')) {
+  if (a.kind === 'ramBracket' && b.kind === 'ram' && a.of === b.of) {
+    return a.name.endsWith('clamp') ? 'the clamp holds it' : null;
+  }
+  if (a.kind === 'coil' && (b.kind === 'bumpStop' || b.kind === 'shock')) {
     // as drawn on the coil's center line, or nearer to it than the turns
-    const [x, y] = [0, 1].map(
-      c => (coil.solid.bound[c] as number) - (other.solid.bound[c] as number),
+    const [p, q] = [a.solid.bound, b.solid.bound];
+    const off = Math.hypot(
+      (p[0] as number) - (q[0] as number),
+      (p[1] as number) - (q[1] as number),
     );
-    const turns = coil.joints[0] ? coil.joints[0].housing / 2 : 0;
-    if (Math.hypot(x as number, y as number) < turns) return 'it stands inside the coil';
+    const turns = a.joints[0] ? a.joints[0].housing / 2 : 0;
+    return off < turns ? 'it stands inside the coil' : null;
+  }
+  if (a.kind === 'bumpStop') {
+    const strike = a.joints[0];
+    if (!strike || b.body !== strike.body) return null;
+    const ball = sphere({ center: strike.at, radius: STRIKE_in });
+    return 'solid' in ball && gapAsDrawn(ball.solid, b.solid) <= 0 ? 'made to meet' : null;
   }
   return null;
-}
-
-const isReservoirOf = (a: Part, b: Part): boolean =>
-  a.kind === 'reservoir' &&
-  a.motion.kind === 'aim' &&
-  b.name === a.name.replace(/ reservoir$/, ' body');
-
-interface Zone {
-  at: V3;
-  radius: number;
-}
-
-/** Joints that two parts share: of the one with the body of the other, or of both at one point. */
-function zonesOf(a: Part, b: Part, gapAsDrawn: (x: Solid, y: Solid) => number): Zone[] {
-  const zones: Zone[] = [];
-  const zone = (joint: SharedJoint, housing = joint.housing): Zone => ({
-    at: joint.at,
-    radius: (ZONE * housing) / 2,
-  });
-  for (const [part, other] of [
-    [a, b],
-    [b, a],
-  ] as const) {
-    for (const joint of part.joints) {
-      const meets = other.joints.find(o => distance(o.at, joint.at) < 1e-6);
-      if (meets) {
-        if (part === a) zones.push(zone(joint, Math.max(joint.housing, meets.housing)));
-        continue;
-      }
-      if (other.motion.kind !== 'rigid' || other.motion.body !== joint.body) continue;
-      // only what stands at the joint as drawn: its bracket, not all that rides on that body
-      const probe = zone(joint);
-      const ball = sphere({ center: joint.at, radius: probe.radius });
-      if ('solid' in ball && gapAsDrawn(ball.solid, other.solid) <= 0) zones.push(probe);
-    }
-  }
-  return zones;
-}
-
-/** What of a rod lies outside the zones; other solids stay whole. Null where nothing is left. */
-function outside(solid: Solid, part: Part, zones: readonly Zone[]): Solid | null {
-  const mine = zones.filter(z => part.joints.some(j => distance(j.at, z.at) < 1e-6));
-  if (mine.length === 0 || !solid.rods) return solid;
-  let pieces: Piece[] = [...solid.pieces];
-  for (const { at, radius } of mine) pieces = pieces.flatMap(piece => cut(piece, at, radius));
-  return pieces.length === 0 ? null : solidOf('bentTube', pieces);
-}
-
-/** A segment less what lies within the radius of a point: none, one or two segments. */
-function cut(piece: Piece, at: V3, radius: number): Piece[] {
-  if (piece.core !== SEGMENT) return [piece];
-  const d = piece.data;
-  const p: V3 = [d[0] as number, d[1] as number, d[2] as number];
-  const q: V3 = [d[3] as number, d[4] as number, d[5] as number];
-  const line = sub(q, p);
-  const length = norm(line);
-  const fromAt = sub(p, at);
-  // |p + t line − at|² = radius²
-  const a = length * length;
-  const b = 2 * (line[0] * fromAt[0] + line[1] * fromAt[1] + line[2] * fromAt[2]);
-  const c = fromAt[0] ** 2 + fromAt[1] ** 2 + fromAt[2] ** 2 - radius * radius;
-  if (a === 0) return c > 0 ? [piece] : [];
-  const root = b * b - 4 * a * c;
-  if (root <= 0) return [piece];
-  const t0 = (-b - Math.sqrt(root)) / (2 * a);
-  const t1 = (-b + Math.sqrt(root)) / (2 * a);
-  if (t1 <= 0 || t0 >= 1) return [piece];
-  const point = (t: number): V3 => [p[0] + t * line[0], p[1] + t * line[1], p[2] + t * line[2]];
-  const share = (t: number): number =>
-    piece.from < 0 ? -1 : piece.from + t * (piece.to - piece.from);
-  const out: Piece[] = [];
-  if (t0 > 0) out.push(segmentPiece(p, point(t0), piece.radius, piece.from, share(t0)));
-  if (t1 < 1) out.push(segmentPiece(point(t1), q, piece.radius, share(t1), piece.to));
-  return out;
 }

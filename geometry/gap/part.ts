@@ -16,6 +16,7 @@ export interface Anchor {
  * `rigid`: with a body of the mechanism;
  * `ends`: a straight or bent rod whose ends ride on two bodies: a point at fraction f along the drawn line and
  *   off it by q goes to A + f (B − A) + (q carried by the smallest turn of the line, in the chassis frame);
+ *   only solids that are rods can be stretched so;
  * `aim`: rigid, held at one point and pointing at another (shock body and shaft, ram body and rod).
  */
 export type Motion =
@@ -36,6 +37,7 @@ export type PartKind =
   | 'tieRod'
   | 'pitmanArm'
   | 'ram'
+  | 'ramBracket'
   | 'shock'
   | 'reservoir'
   | 'coil'
@@ -60,10 +62,14 @@ export interface SharedJoint {
 
 export interface Part {
   name: string;
+  /** What it is a piece of: `left shock` of its body, shaft and reservoir; its own name for most. */
+  of: string;
   kind: PartKind;
   motion: Motion;
+  /** Body that it rides on, or its own name: parts with the same one never move against each other. */
+  body: string;
   solid: Solid;
-  /** A tire, open towards the axle: what parts that reach into the wheel are compared with. */
+  /** Of a tire or wheel: open towards the axle, for what reaches into the wheel. */
   open: Solid | null;
   joints: SharedJoint[];
   /** Drawn by the user: may be marked as new or as one that may be cut. */
@@ -72,13 +78,3 @@ export interface Part {
   /** How far it may give (bushing, tire bulge, frame flex), added to the gap asked for, in. */
   give: number;
 }
-
-/** Parts with the same key never move against each other. */
-export function bodyKey(part: Part): string {
-  const m = part.motion;
-  if (m.kind === 'rigid') return m.body;
-  if (m.kind === 'ends') return `ends ${anchorKey(m.from)} ${anchorKey(m.to)}`;
-  return `aim ${anchorKey(m.at)} ${anchorKey(m.towards)}`;
-}
-
-const anchorKey = (a: Anchor): string => `${a.on} ${a.at.join(',')}`;
