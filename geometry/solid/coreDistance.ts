@@ -105,6 +105,11 @@ function fromBox(b: Numbers, at: Numbers): void {
   at[6] = gi * b[5] + gj * b[8] + gk * b[11];
 }
 
+/** Part of the radius under which the direction away from the axis is computed twice: rounding is 1e-13 of it. */
+const NEAR_AXIS = 1e-3;
+/** Part of the cylinder's size within which a point counts as on the axis: what is left is rounding. */
+const ON_AXIS = 1e-14;
+
 function fromCylinder(c: Numbers, at: Numbers): void {
   const px = at[0] - c[0];
   const py = at[1] - c[1];
@@ -113,7 +118,16 @@ function fromCylinder(c: Numbers, at: Numbers): void {
   let x = px - along * c[3];
   let y = py - along * c[4];
   let z = pz - along * c[5];
-  const away = Math.sqrt(x * x + y * y + z * z);
+  let away = Math.sqrt(x * x + y * y + z * z);
+  if (away < NEAR_AXIS * c[7]) {
+    // a difference of nearly equal numbers: what is left along the axis has to go before it is normalized
+    const again = x * c[3] + y * c[4] + z * c[5];
+    x -= again * c[3];
+    y -= again * c[4];
+    z -= again * c[5];
+    away = Math.sqrt(x * x + y * y + z * z);
+    if (away < ON_AXIS * (Math.abs(along) + c[7])) away = 0;
+  }
   const end = Math.abs(along) - c[6];
   const side = away - c[7];
   let ga = Math.max(end, 0);

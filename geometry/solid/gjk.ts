@@ -9,7 +9,8 @@
  *
  * (the plane through w square to v has all of C on its far side; v itself is in C), and the search ends
  * when they meet: a statement about the result, where 'the simplex no longer changes' is one about the
- * search. It also ends when v no longer gets shorter, which only rounding can cause.
+ * search. It also ends when v no longer gets shorter, which only rounding can cause: faces that are square to v
+ * offer vertices whose share in the step would be 1e-12.
  *
  * The nearest point of a simplex is found by comparing candidates: the newest vertex is part of the answer,
  * so those are the edges and faces that meet in it, the feet by signed areas relative to a face's
@@ -21,6 +22,10 @@ import type { Placement } from './placement.ts';
 import { RoundFoot } from './roundFoot.ts';
 import { supportOfCore } from './support.ts';
 import { BOUNDS_END_in, MOST_STEPS, TOUCHING_in } from './tolerances.ts';
+
+/** Steps without progress at most, and how much longer the square of v may be after one. */
+const MOST_STALLS = 4;
+const STALL = 1e-9;
 
 export const APART = 0;
 /** The cores overlap or touch: the simplex holds the origin. */
@@ -113,6 +118,7 @@ export class Gjk {
     let code: GjkCode = APART;
     this.size = 0;
     const isRound = (this.a?.core === CYLINDER) !== (this.b?.core === CYLINDER);
+    let stalls = 0;
     let step = 0;
     while (step < MOST_STEPS) {
       step++;
@@ -127,7 +133,9 @@ export class Gjk {
         code = BEYOND;
         break;
       }
-      if (size > 0 && length - lower <= end) break;
+      if (size > 0 && length - bound <= end) break;
+      // The bounds have met, but by an earlier direction: a few steps more for a normal that bears the gap out.
+      if (length - lower <= end && ++stalls > MOST_STALLS) break;
       if (isRound && size > 1 && lower > 0 && this.#roundFoot.run(this)) {
         const bound = this.#footBound();
         if (bound > lower) lower = bound;
@@ -160,8 +168,11 @@ export class Gjk {
         this.#face(0, 2, 3);
         this.#face(1, 2, 3);
       }
-      // no nearer than before: rounding has the last word, and the old simplex stands
-      if (!(best[0] < square)) break;
+      if (!(best[0] < square)) {
+        // No nearer, by rounding. Where v has turned all the same, the next vertex may be a better one.
+        stalls++;
+        if (stalls > MOST_STALLS || !(best[0] <= square * (1 + STALL))) break;
+      }
       square = best[0];
       x = v[0] = best[1];
       y = v[1] = best[2];
@@ -253,8 +264,28 @@ export class Gjk {
     }
   }
 
-  /** The foot of the origin in the face of vertices i, j and the newest k, where it lies inside. */
+  /**
+   * The foot of the origin in the face of three vertices, where it lies inside. Edges and heights are taken from the
+   * vertex nearest to the origin: from a far one, rounding of the normal times the way to it would be more
+   * than cores that nearly touch are apart.
+   */
   #face(i: number, j: number, k: number): void {
+    const si = this.#squareOf(i);
+    const sj = this.#squareOf(j);
+    const sk = this.#squareOf(k);
+    if (sk <= si && sk <= sj) this.#faceFrom(k, i, j);
+    else if (sj <= si) this.#faceFrom(j, i, k);
+    else this.#faceFrom(i, j, k);
+  }
+
+  #squareOf(i: number): number {
+    const x = this.W[3 * i] as number;
+    const y = this.W[3 * i + 1] as number;
+    const z = this.W[3 * i + 2] as number;
+    return x * x + y * y + z * z;
+  }
+
+  #faceFrom(k: number, i: number, j: number): void {
     const W = this.W;
     const x = W[3 * k] as number;
     const y = W[3 * k + 1] as number;
@@ -276,7 +307,14 @@ export class Gjk {
     const away = (nx * x + ny * y + nz * z) / square;
     const s = si / square;
     const t = sj / square;
-    this.#keep(i, j, k, 3, s, t, 1 - s - t, away * nx, away * ny, away * nz);
+    const u = 1 - s - t;
+    const vx = away * nx;
+    const vy = away * ny;
+    const vz = away * nz;
+    // in ascending order, as #compact needs them
+    if (k > j) this.#keep(i, j, k, 3, s, t, u, vx, vy, vz);
+    else if (k > i) this.#keep(i, k, j, 3, s, u, t, vx, vy, vz);
+    else this.#keep(k, i, j, 3, u, s, t, vx, vy, vz);
   }
 
   /** Whether the origin lies inside the four vertices: on the inner side of each face. */

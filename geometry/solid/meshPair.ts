@@ -15,6 +15,7 @@ import { MeshToSegment } from './meshToSegment.ts';
 import { type Numbers, numbers } from './numbers.ts';
 import { pointsPiece } from './piece.ts';
 import { carryPoint, type Placement, relativePlacement, unmoved } from './placement.ts';
+import { TOUCHING_in } from './tolerances.ts';
 import { MOST_DEPTH, NODE_SIZE, type TriangleMesh } from './triangleMesh.ts';
 
 export class MeshPair {
@@ -59,7 +60,8 @@ export class MeshPair {
       guessB >= 0 &&
       3 * guessA < a.triangles.length &&
       3 * guessB < b.triangles.length;
-    if (known) this.#measure(a, b, aFromB, guessA, guessB);
+    // surfaces that cross have gap 0: less is told by points inside a closed mesh alone
+    if (known && this.least > 0) this.#measure(a, b, aFromB, guessA, guessB);
     this.#walk(a, b, aFromB);
     if (a.closed || b.closed) this.#overlap(a, b, aFromB);
   }
@@ -170,8 +172,9 @@ export class MeshPair {
   /** Looks for vertices of one inside the other, where that one is closed. */
   #overlap(a: TriangleMesh, b: TriangleMesh, aFromB: Placement): void {
     const deep = this.#deep;
+    if (!this.found) this.normal.set([1, 0, 0]);
     const crossing = this.least <= 0;
-    deep[0] = 0;
+    deep[0] = Math.max(0, -this.least);
     if (a.closed && this.#deepestOf(b, a, aFromB, crossing)) {
       this.found = true;
       this.least = -deep[0];
@@ -188,14 +191,17 @@ export class MeshPair {
     }
   }
 
-  /** The unit direction from the point of b to that of a: the gap is negative. */
+  /** The unit direction from the point of b to that of a, for a depth that is more than rounding. */
   #turnNormal(): void {
-    const { pointA, pointB, normal, least } = this;
-    if (least < 0) {
-      for (let i = 0; i < 3; i++) {
-        normal[i] = ((pointB[i] as number) - (pointA[i] as number)) / least;
-      }
-    }
+    const { pointA, pointB, normal } = this;
+    const x = pointA[0] - pointB[0];
+    const y = pointA[1] - pointB[1];
+    const z = pointA[2] - pointB[2];
+    const length = Math.sqrt(x * x + y * y + z * z);
+    if (length <= TOUCHING_in) return;
+    normal[0] = x / length;
+    normal[1] = y / length;
+    normal[2] = z / length;
   }
 
   /**

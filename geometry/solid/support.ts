@@ -9,12 +9,17 @@
  *     grown by a radius: + radius
  *
  * Beware of a cylinder near its own axis: n − (n·a) a is then rounding noise, which is normalized for
- * the *point*. A single subtraction leaves noise along the axis too, and the point leaves the shape;
- * so the subtraction is done twice. The *reach* is taken from the formula and has no such trouble.
+ * the *point*. A single subtraction leaves noise along the axis too, and the point leaves the shape; so the
+ * subtraction is done twice, and what is still under 1e-14 is left out: along the axis itself no number
+ * of subtractions helps, since |a| is 1 to rounding only. The *reach* is taken from the formula and has
+ * no such trouble.
  */
 import { type Numbers, numbers } from './numbers.ts';
 import { BOX, CYLINDER, type Piece, PLACED_SIZE, POINTS, placeCore, SEGMENT } from './piece.ts';
 import { carryPoint, type Placement } from './placement.ts';
+
+/** Part of a direction square to a cylinder's axis under which the direction counts as along the axis. */
+const ON_AXIS = 1e-14;
 
 /**
  * Writes the point of the core that lies farthest along `sign` · `v` to `out[at]` …, common frame, in.
@@ -65,7 +70,8 @@ export function supportOfCore(
     py -= again * ay;
     pz -= again * az;
     const square = px * px + py * py + pz * pz;
-    const out1 = square > 0 ? placed[7] / Math.sqrt(square) : 0;
+    const isAside = square > ON_AXIS * ON_AXIS * (x * x + y * y + z * z);
+    const out1 = isAside ? placed[7] / Math.sqrt(square) : 0;
     const half = along < 0 ? -placed[6] : placed[6];
     out[at] = placed[0] + half * ax + out1 * px;
     out[at + 1] = placed[1] + half * ay + out1 * py;
