@@ -7,5 +7,7 @@ export default defineConfig({
     dir: 'tests',
     include: ['**/*.test.ts'],
     exclude: ['browser/**'],
+    // sweeps and recorded placements take their time on two shared cores
+    testTimeout: 120_000,
   },
 });
