@@ -28,10 +28,12 @@ export const PATH_STEP_in = 1;
 export const PATH_END_in = 1e-10;
 
 /**
- * Steps along a path that may fail before it is given up as undecided. A fold takes some seventy (34
- * halvings, and as many again on the way into it), a tight bend a dozen.
+ * Steps that may fail within such a share of a path before it is given up as undecided. A fold takes some
+ * seventy (34 halvings, and as many again on the way into it). Without this bound a path that gets on by a
+ * millionth of an inch at a time would not end.
  */
-export const MOST_CREEPING = 200;
+export const MOST_FAILURES = 150;
+export const PROGRESS = 1 / 20;
 
 /**
  * Least singular value, as a part of the largest, at which a path's end counts as a fold of the branch.

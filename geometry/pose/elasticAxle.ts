@@ -122,7 +122,8 @@ export class ElasticAxle {
       const moved = this.#newtonStep();
       // two steps that are both small: the start was the pose, and they are made of rounding
       if (moved <= END_SQUARED && before <= END_SQUARED) return SOLVED;
-      if (!(moved < before * CONTRACTION_SQUARED)) return Number.isNaN(moved) ? BEYOND_FOLD : TOO_FAR;
+      if (!(moved < before * CONTRACTION_SQUARED))
+        return Number.isNaN(moved) ? BEYOND_FOLD : TOO_FAR;
       // (6) ends linearly: its step alone proves nothing
       if (moved <= END_SQUARED && (step > 1 || bend === 1)) return SOLVED;
       before = moved;

@@ -2,7 +2,7 @@
  * Following the branch: from one solved pose to another in steps that Newton's theorem vouches for. A step
  * that fails is halved; where even the shortest fails, the branch has ended, or it is undecided.
  */
-import { MOST_CREEPING, PATH_END_in, PATH_STEP_in } from '../tolerances.ts';
+import { MOST_FAILURES, PATH_END_in, PATH_STEP_in, PROGRESS } from '../tolerances.ts';
 import type { ElasticAxle } from './elasticAxle.ts';
 import {
   BEYOND_FOLD,
@@ -68,8 +68,8 @@ export function followPath(
   let step = most;
   let code: SolveCode = SOLVED;
   if (length === 0) return { code: solveAt(1), at: 1, stopped: false };
-  // each halving is paid back by a doubling: a path that still needs so many is not getting on
-  let creeping = MOST_CREEPING;
+  let failures = 0;
+  let countedFrom = 0;
   while (t < 1) {
     const next = 1 - t - step < 1e-12 ? 1 : t + step;
     if (t > tBefore) {
@@ -86,11 +86,15 @@ export function followPath(
       tBefore = t;
       t = next;
       step = Math.min(most, step * 2);
+      if (t - countedFrom >= PROGRESS) {
+        failures = 0;
+        countedFrom = t;
+      }
       if (ends?.()) return { code, at: t, stopped: true };
       continue;
     }
     state.set(good);
-    const gaveUp = --creeping === 0;
+    const gaveUp = ++failures === MOST_FAILURES;
     if (step <= least || code === TOO_STEEP || gaveUp) {
       // stand at the last solved pose again
       const why = gaveUp ? TOO_FAR : code;

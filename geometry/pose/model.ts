@@ -103,8 +103,11 @@ export function settle(mechanism: Mechanism): Settled {
         return solver.solve(0, 0);
       },
       change,
+      // far steps are proved like near ones, so that an absurd length is refused soon
+      Math.max(PATH_STEP_in, change / 500),
     );
-    if (done.code !== SOLVED) {
+    const broken = done.code === SOLVED ? overstretched(solver, mechanism) : null;
+    if (done.code !== SOLVED || broken) {
       const names = lengths.names.filter((_, i) => lengths.free[i] !== lengths.drawn[i]);
       return refuse(
         `.links[${JSON.stringify(names[0] ?? '')}].length`,
@@ -115,7 +118,9 @@ export function settle(mechanism: Mechanism): Settled {
           )
           .join(', '),
         'lengths with which the axle can be assembled at ride height',
-        `the links part after ${Math.round(100 * done.at)} % of the change`,
+        broken
+          ? `${broken} would be stretched or squeezed by more than a quarter`
+          : `the links part after ${Math.round(100 * done.at)} % of the change`,
       );
     }
   }
@@ -289,7 +294,6 @@ export class AxleModel {
   #ended(got: Followed): Verdict {
     if (got.code === TOO_STEEP) return { status: 'unreachable', part: TRACK, pose: null };
     const { solver, mechanism } = this;
-    const onlyLengths = mechanism.arms.length === 0 && mechanism.points.length === 0;
     if (solver instanceof ExactAxle) {
       const rank = rankOfLengths(solver, mechanism);
       if ((rank.values[3] as number) > FOLD * (rank.values[0] as number)) {
@@ -298,12 +302,15 @@ export class AxleModel {
       const most = rank.lengthShares.indexOf(Math.max(...rank.lengthShares));
       return { status: 'unreachable', part: mechanism.lengths.names[most] ?? null, pose: null };
     }
-    const rank = onlyLengths ? rankOfLengths(solver, mechanism) : rankOfStiffness(solver);
     const part = mostStretched(solver, mechanism)?.name ?? null;
     if (got.stopped) return { status: 'unreachable', part, pose: null };
-    const atFold = (rank.values[3] as number) <= FOLD * (rank.values[0] as number);
     // an elastic layout gives way rather than ends: under load its stiffness vanishes before J does
-    return { status: atFold || part ? 'unreachable' : 'undecided', part, pose: null };
+    const [most = 0, , , least = 0] = rankOfStiffness(solver).values;
+    solver.state.set(this.#rideState);
+    solver.solve(0, 0);
+    const [mostAtRide = 0, , , leastAtRide = 0] = rankOfStiffness(solver).values;
+    const atFold = least * mostAtRide <= FOLD * leastAtRide * most;
+    return { status: atFold ? 'unreachable' : 'undecided', part: atFold ? part : null, pose: null };
   }
 
   /** Adds the steering to the axle where the solver stands. */
