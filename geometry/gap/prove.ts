@@ -88,6 +88,8 @@ interface Space {
   low: number[];
   size: number[];
   nodes: Map<number, Node | null>;
+  enclosed: Map<number, Node | null>;
+  outside: Map<number, boolean>;
   poses: Map<number, Posed | null>;
   stops: { limit: Limit; target: LimitTarget }[];
 }
@@ -159,6 +161,9 @@ export class Prover {
     for (const a of piecesA) {
       for (const b of piecesB) this.#provePieces(pair, a, b, space, resolution, proof);
     }
+    // the target has come down with the upper bound: what fell short of an earlier one may be enough now
+    const target = Math.min(proof.upper - resolution, pair.required + FAR_in);
+    proof.undecided = !(proof.lower >= target);
     return proof;
   }
 
@@ -179,10 +184,10 @@ export class Prover {
       const cell = open.pop() as CellKey;
       let n = normals.pop() ?? null;
       proof.cells++;
+      if (this.#isOutside(space, cell)) continue;
       const box = this.#boxOf(space, cell);
       const posed = this.#posed(space, centerKey(cell));
       const node = this.#node(space, cell);
-      if (posed && node && this.#isOutside(space, node, posed.pose, box)) continue;
       let lower = Number.NEGATIVE_INFINITY;
       if (posed && node) {
         if (a && b) {
@@ -208,9 +213,8 @@ export class Prover {
         proof.lower = Math.min(proof.lower, lower);
         continue;
       }
-      const split = cell.depth < DEEPEST && proof.cells < MOST_CELLS;
-      if (!split) {
-        proof.undecided = true;
+      const isDeepest = cell.depths.every((depth, j) => j >= space.p || depth >= DEEPEST);
+      if (isDeepest || proof.cells >= MOST_CELLS) {
         proof.lower = Math.min(proof.lower, lower);
         continue;
       }
@@ -392,21 +396,39 @@ export class Prover {
     return sum / width;
   }
 
-  /** (4): whether some stop is surely broken on the whole cell. */
-  #isOutside(space: Space, node: Node, pose: Pose, box: Box): boolean {
-    const { left, right } = pose.input;
+  /** (4): whether some stop is surely broken on the whole cell. Stops of travel are asked on the travels alone. */
+  #isOutside(space: Space, cell: CellKey): boolean {
+    const id = cellId(cell, space.p);
+    let outside = space.outside.get(id);
+    if (outside !== undefined) return outside;
+    if (space.parameters.travels && space.parameters.third) {
+      const alone = this.#space({ third: null, travels: true });
+      const below = parentOf(cell, [DEEPEST, DEEPEST, 0]);
+      outside = this.#isOutside(alone, below) || this.#breaks(space, cell);
+    } else outside = this.#breaks(space, cell);
+    space.outside.set(id, outside);
+    return outside;
+  }
+
+  #breaks(space: Space, cell: CellKey): boolean {
+    const box = this.#boxOf(space, cell);
     if (space.parameters.travels) {
-      const { box: bounds } = this.#reach;
+      const { left, right } = this.#reach.box;
+      const [l, r] = box.center as [number, number];
       const [hl, hr] = box.half as [number, number];
-      if (left - hl > bounds.left.up || left + hl < -bounds.left.down) return true;
-      if (right - hr > bounds.right.up || right + hr < -bounds.right.down) return true;
+      if (l - hl > left.up || l + hl < -left.down) return true;
+      if (r - hr > right.up || r + hr < -right.down) return true;
     }
+    if (space.stops.length === 0) return false;
+    const posed = this.#posed(space, centerKey(cell));
+    if (!posed) return false;
     const { build, axle } = this.#reach;
-    const context = new MeasureContext(build, axle, this.#model, pose);
+    const context = new MeasureContext(build, axle, this.#model, posed.pose);
     for (const { limit, target } of space.stops) {
       const margin = limit.margin(context, target);
       if (margin === null || margin >= 0) continue;
-      const speeds = this.#stopSpeeds(node, limit, target);
+      const node = this.#node(space, cell);
+      const speeds = node && this.#stopSpeeds(node, limit, target);
       if (!speeds) continue;
       let swing = 0;
       for (let j = 0; j < space.p; j++) swing += (box.half[j] as number) * (speeds[j] as number);
@@ -414,7 +436,7 @@ export class Prover {
       // a pad that may slide off its plane somewhere on the cell stops nothing there
       const stop = limit.id === 'bumpStop' ? bumpStopOf(axle, target.part) : null;
       const radius = stop?.strike.radius ?? Number.POSITIVE_INFINITY;
-      if (stop && padAside(pose, stop) + swing > radius) continue;
+      if (stop && padAside(posed.pose, stop) + swing > radius) continue;
       return true;
     }
     return false;
@@ -647,21 +669,13 @@ export class Prover {
     );
     const wide = base.findIndex((depth, j) => (cell.depths[j] as number) < depth);
     if (wide >= 0) return this.#ofHalves(space, cell, wide);
-    // inside a base cell: the smallest enclosure around it
+    // inside a base cell: the widest enclosure around it that holds
     for (let further = 0; further <= FURTHER; further++) {
-      const around = parentOf(
-        cell,
-        base.map(depth => depth + further),
-      );
-      const isItself = around.depths.every((d, j) => d === cell.depths[j]);
-      const node = isItself
-        ? this.#enclosed(space, cell, this.#boxOf(space, cell))
-        : this.#node(space, around);
-      if (node?.motion) return node;
-      if (isItself) {
-        if (further === FURTHER || cell.depth >= Math.max(...base) + FURTHER) return null;
-        const widest = widestOf(cell, base);
-        return this.#ofHalves(space, cell, widest);
+      const around = parentOf(cell, base.map(depth => depth + further));
+      const node = this.#enclosed(space, around);
+      if (node) return node;
+      if (around.depths.every((d, j) => d === cell.depths[j])) {
+        return further === FURTHER ? null : this.#ofHalves(space, cell, widestOf(cell, base));
       }
     }
     return null;
@@ -677,7 +691,19 @@ export class Prover {
     return { motion: null, halves, bends: new Map(), speeds: new Map(), stopSpeeds: new Map() };
   }
 
-  #enclosed(space: Space, cell: CellKey, box: Box): Node | null {
+  /** A cell's own enclosure; null where it can't be shown. */
+  #enclosed(space: Space, cell: CellKey): Node | null {
+    const id = cellId(cell, space.p);
+    let node = space.enclosed.get(id);
+    if (node === undefined) {
+      node = this.#enclose(space, cell);
+      space.enclosed.set(id, node);
+    }
+    return node;
+  }
+
+  #enclose(space: Space, cell: CellKey): Node | null {
+    const box = this.#boxOf(space, cell);
     const posed = this.#posed(space, centerKey(cell));
     if (!posed) return null;
     const intervals: Cell = box.center.map((center, j) => ({
@@ -768,7 +794,7 @@ export class Prover {
     const stops = limits
       .filter(
         limit =>
-          (limit.role === 'travel' && travels) ||
+          (limit.role === 'travel' && travels && !third) ||
           (limit.role === 'steering' && third?.kind === 'input'),
       )
       .flatMap(limit => limit.targets(axle, build).map(target => ({ limit, target })));
@@ -779,6 +805,8 @@ export class Prover {
       low,
       size,
       nodes: new Map(),
+      enclosed: new Map(),
+      outside: new Map(),
       poses: new Map(),
       stops,
     };
@@ -827,7 +855,7 @@ export class Prover {
         turns[side] = [Math.min(turns[side][0], low), Math.max(turns[side][1], high)];
       }
     }
-    const pad = 0.1 * (input[1] - input[0]);
+    const pad = 0.03 * (input[1] - input[0]);
     return {
       turn: sharp
         ? {
