@@ -8,7 +8,7 @@
  * The negative test: φ from the wheel center is right for drive torque held by the frame, not for a solid axle.
  */
 import type { AxleName, Build, Vec3 } from '../build/build.ts';
-import { type Jet, times } from '../pose/jet.ts';
+import type { Jet } from '../pose/jet.ts';
 import type { Pose } from '../pose/pose.ts';
 import { along, slopeOf } from './derivative.ts';
 import { groundPointDrawn } from './ground.ts';
@@ -17,20 +17,29 @@ import {
   type Measure,
   type MeasureContext,
   type Reading,
+  type Target,
   WHEEL_TARGETS,
 } from './measure.ts';
+import { bothWheels, crossedUp, velocityAt } from './motion.ts';
 import { outboard, type Side } from './wheel.ts';
 
-/** d(x of H)/d(travel), both wheels together. */
-const bothWheels = (pose: Pose): Jet =>
-  along(pose.pointJets('axle', groundPointDrawn(pose))[0], 1, 1);
-
-/** d(x)/d(travel) of the housing at a wheel's ground point, wheels equal and opposite. */
-function crossed(pose: Pose, side: Side): Jet {
+/** The point of the housing whose fore-aft motion counts, as drawn: H, or the ground point at a wheel. */
+function footDrawn(pose: Pose, side: Side | null): Vec3 {
   const [x, y, z] = groundPointDrawn(pose);
-  const own = outboard(side);
-  const foot: Vec3 = [x, y + (own * pose.mechanism.wheelCenters) / 2, z];
-  return along(pose.pointJets('axle', foot)[0], own, -own);
+  return side ? [x, y + (outboard(side) * pose.mechanism.wheelCenters) / 2, z] : [x, y, z];
+}
+
+/** d(x)/d(travel) of that point: both wheels together, or by the wheel's own travel with them crossed. */
+function rate(context: MeasureContext, side: Side | null): number {
+  const { pose } = context;
+  const foot = pose.point('axle', footDrawn(pose, side));
+  if (!side) return velocityAt(bothWheels(context), pose, foot)[0];
+  return outboard(side) * velocityAt(crossedUp(context), pose, foot)[0];
+}
+
+function rateJet({ pose }: MeasureContext, side: Side | null): Jet {
+  const x = pose.pointJets('axle', footDrawn(pose, side))[0];
+  return side ? along(x, outboard(side), -outboard(side)) : along(x, 1, 1);
 }
 
 interface Anti {
@@ -57,45 +66,36 @@ function anti(id: string, of: Anti): [Measure, Measure] {
     name: string,
     label: string,
     definition: string,
-    targets: Measure['targets'],
-    rate: (pose: Pose, side: Side | null) => Jet,
-  ): Measure => {
-    const jet = ({ build, pose }: MeasureContext, side: Side | null): Jet | Reading => {
-      const share = factor(build, of);
-      return typeof share === 'number' ? times(rate(pose, side), share) : share;
-    };
-    return {
-      id: name,
-      unit: '%',
-      label,
-      definition,
-      source:
-        'Gillespie, Fundamentals of Vehicle Dynamics, ch. 7; Milliken, ch. 17 (from memory); by virtual work',
-      targets: (axle, build) => (axle.name === of.axle ? targets(axle, build) : []),
-      value: (context, { side }) => {
-        const got = jet(context, side);
-        return got instanceof Float64Array ? (got[0] as number) : got;
-      },
-      slope: (context, { side }) => {
-        const got = jet(context, side);
-        return got instanceof Float64Array ? slopeOf(got) : null;
-      },
-    };
-  };
+    targets: readonly Target[],
+  ): Measure => ({
+    id: name,
+    unit: '%',
+    label,
+    definition,
+    source:
+      'Gillespie, Fundamentals of Vehicle Dynamics, ch. 7; Milliken, ch. 17 (from memory); by virtual work',
+    targets: axle => (axle.name === of.axle ? [...targets] : []),
+    value: (context, { side }) => {
+      const share = factor(context.build, of);
+      return typeof share === 'number' ? share * rate(context, side) : share;
+    },
+    slope: (context, { side }) => {
+      const share = factor(context.build, of);
+      return typeof share === 'number' ? slopeOf(rateJet(context, side), share) : null;
+    },
+  });
   return [
     make(
       id,
       of.label,
       `${of.what}, as a share of the load transfer: 100 % keeps this axle's springs at their length; both wheels together.`,
-      () => [...AXLE_TARGET],
-      bothWheels,
+      AXLE_TARGET,
     ),
     make(
       `${id}Crossed`,
       `${of.label}, flexing`,
       `${of.what} at one wheel, with the wheels moved equal and opposite.`,
-      () => [...WHEEL_TARGETS],
-      (pose, side) => crossed(pose, side as Side),
+      WHEEL_TARGETS,
     ),
   ];
 }

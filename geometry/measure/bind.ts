@@ -11,7 +11,7 @@ import type { Pose } from '../pose/pose.ts';
 import { add, dot, norm, scale, sub, type V3 } from '../vector.ts';
 import { length3, slopeOf } from './derivative.ts';
 import type { Measure } from './measure.ts';
-import { type Ends, spanJet, spanLength } from './span.ts';
+import { lengthEnds, spanJet, spanLength } from './span.ts';
 
 /** A length that holds the axle, at a pose. */
 export interface Stretch {
@@ -20,25 +20,6 @@ export interface Stretch {
   stretch: number;
   /** lbf, + tension. */
   force: number;
-}
-
-/** Where the two ends of length `i` ride; an end in a joint that gives rides on that joint. */
-export function lengthEnds({ mechanism: { lengths, points, origin } }: Pose, i: number): Ends {
-  const at = (array: Float64Array): V3 => [
-    array[3 * i] as number,
-    array[3 * i + 1] as number,
-    array[3 * i + 2] as number,
-  ];
-  return {
-    from: {
-      on: points[lengths.axleShared[i] as number]?.name ?? 'axle',
-      at: add(at(lengths.axlePoints), origin),
-    },
-    to: {
-      on: points[lengths.chassisShared[i] as number]?.name ?? 'chassis',
-      at: at(lengths.chassisPoints),
-    },
-  };
 }
 
 /** Stretch (in) and force (lbf) of length `i` of the mechanism; + is tension. */
@@ -120,9 +101,11 @@ export function jointOffsets(pose: Pose): JointOffset[] {
 /** An offset nearer to zero than this, in, has a kink there and no derivative. */
 const KINK_in = 1e-9;
 
-/** Names of the shared joints that have a rate of their own. */
-const givingJoints = (axle: Axle): string[] =>
-  axle.sharedJoints.filter(joint => joint.rates.radial !== null).map(joint => joint.name);
+/** Names of the shared joints that give: those with a rate, where four lengths alone do not fix the axle. */
+function givingJoints({ links, radiusArms, sharedJoints }: Axle): string[] {
+  if (radiusArms.length === 0 && links.length <= 4) return [];
+  return sharedJoints.filter(joint => joint.rates.radial !== null).map(joint => joint.name);
+}
 
 export const bind: Measure = {
   id: 'bind',
@@ -141,8 +124,7 @@ export const bind: Measure = {
     const i = pose.mechanism.lengths.names.indexOf(part as string);
     if (i >= 0) return stretchOf(pose, i).stretch;
     const half = halves(pose).find(h => h.name === part);
-    // a shared joint of an exact layout is one fixed point
-    return half ? norm(offsetVector(pose, half)) : 0;
+    return half ? norm(offsetVector(pose, half)) : { missing: 'the joint does not give' };
   },
   slope: ({ pose }, { part }) => {
     const { lengths, exact } = pose.mechanism;

@@ -7,10 +7,9 @@ import type { Axle } from '../build/build.ts';
 import { type Jet, type Jet3, minus, minus3, plus, product, times } from '../pose/jet.ts';
 import type { Pose } from '../pose/pose.ts';
 import { norm, sub, type V3 } from '../vector.ts';
-import { lengthEnds } from './bind.ts';
 import { arctangent, length3, slopeOf } from './derivative.ts';
 import { AXLE_TARGET, type Measure, type Target } from './measure.ts';
-import type { Ends } from './span.ts';
+import { type Ends, lengthEnds } from './span.ts';
 
 const trackBar = (axle: Axle): number => axle.links.findIndex(link => link.kind === 'track bar');
 

@@ -1,11 +1,9 @@
-import type { MeasureContext } from './measure.ts';
-
 /**
  * Makes a function of a pose's context answer from memory the second time: several measures of one part
  * share one derivation.
  */
-export function kept<T>(make: (context: MeasureContext, part: string) => T): typeof make {
-  const memory = new WeakMap<MeasureContext, Map<string, T>>();
+export function kept<C extends object, T>(make: (context: C, part: string) => T): typeof make {
+  const memory = new WeakMap<C, Map<string, T>>();
   return (context, part) => {
     let parts = memory.get(context);
     if (!parts) {

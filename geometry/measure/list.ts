@@ -29,7 +29,7 @@ import { linkRollWindow, misalignment, misalignmentFreeRoll } from './misalignme
 import { overCenterMargin } from './overCenterMargin.ts';
 import { pinionAngle, pinionChange } from './pinion.ts';
 import { pinionSpeedRipple } from './pinionSpeedRipple.ts';
-import { rodSlop } from './rodSlop.ts';
+import { ramSlop, rodSlop } from './rodSlop.ts';
 import { axleRollAxisSlope, rollCenterHeight } from './rollAxis.ts';
 import {
   foreAftShift,
@@ -81,6 +81,7 @@ export const measures: readonly Measure[] = [
   dragLinkMinusTrackBar,
   overCenterMargin,
   rodSlop,
+  ramSlop,
   ramLength,
   ramStrokeShare,
   // how the wheels stand

@@ -4,19 +4,18 @@
  *
  * With the input held and the rod at the roll φ, its studs allow an arc whose ends W(φ) move with the wheels
  * that the roll has turned: the end that counts is the fixed point φ = W(pose, φ). The slop is what changes
- * between both ends: the mean steer where the rod steers the wheels; where a ram pushes beside it, the ram's
- * length, told as the steer that such a change of length stands for.
+ * between both ends: the mean steer where the rod steers the wheels; the ram's length where a ram pushes
+ * beside it.
  *
  * Slopes: q(pose, φ) along φ′ = W_pose/(1 − W_φ); derivatives by the pose from jets, those by φ from central
  * differences of the closed form. Closed-form case: clocked rods, and points on the line, 0.
  */
 import type { Axle, Ram, Rod, Vec3 } from '../build/build.ts';
-import { type Jet, SECOND } from '../pose/jet.ts';
+import type { Jet } from '../pose/jet.ts';
 import { Pose } from '../pose/pose.ts';
 import { STEERED, SteeringSolver } from '../pose/steeringSolver.ts';
 import { ON_LINE_in } from '../tolerances.ts';
 import { norm, reject, sub, unit } from '../vector.ts';
-import { quotient } from './derivative.ts';
 import { kept } from './kept.ts';
 import type { Measure, MeasureContext, Reading, Slope } from './measure.ts';
 import { rodsOf, rollingAt, rollingParts } from './rolling.ts';
@@ -33,8 +32,19 @@ interface Beside {
   ram: Ram | null;
 }
 
+const besideAt = new WeakMap<Axle, Beside[]>();
+
 /** Rods that hold another rod's end, or a ram's, off their own line. */
 function besides(axle: Axle): Beside[] {
+  let found = besideAt.get(axle);
+  if (!found) {
+    found = findBesides(axle);
+    besideAt.set(axle, found);
+  }
+  return found;
+}
+
+function findBesides(axle: Axle): Beside[] {
   const rods = rodsOf(axle);
   const rodOn = (on: string): Rod | undefined =>
     rods.find(rod => rod.name === on) ?? (on === 'tie rod' ? axle.steering?.tieRods[0] : undefined);
@@ -69,17 +79,20 @@ function atRoll({ axle, model, pose }: MeasureContext, rod: Rod, roll: number): 
       }),
     },
   };
-  const solver = new SteeringSolver(mechanism.steering, axle.origin);
-  if (solver.follow(pose.axle.R, pose.axle.o, pose.input.steer) !== STEERED) return null;
-  return new Pose(
-    mechanism,
-    pose.input,
-    pose.axle,
-    solver.turn.slice(),
-    solver.margins.slice(),
-    model.steering?.sense ?? 1,
-    () => pose.axleJets(),
-  );
+  let { turn, margins } = pose;
+  if (steersByRoll(pose, rod)) {
+    const solver = new SteeringSolver(mechanism.steering, axle.origin);
+    if (solver.follow(pose.axle.R, pose.axle.o, pose.input.steer) !== STEERED) return null;
+    turn = solver.turn.slice();
+    margins = solver.margins.slice();
+  }
+  const sense = model.steering?.sense ?? 1;
+  return new Pose(mechanism, pose.input, pose.axle, turn, margins, sense, () => pose.axleJets());
+}
+
+/** True where another rod hangs on this one, so that its roll turns the wheels; a ram alone does not. */
+function steersByRoll({ mechanism: { steering } }: Pose, rod: Rod): boolean {
+  return !!steering?.held && steering.rods[steering.held.rod]?.name === rod.name;
 }
 
 /** Steps of the fixed point: the roll moves the wheels little, so each gains two digits or more. */
@@ -102,6 +115,12 @@ function atEnd(
   rod: Rod,
   side: Side,
 ): { roll: number; pose: Pose } | Reading {
+  if (!steersByRoll(context.pose, rod)) {
+    const roll = windowEnd(context.axle, context.pose, rod, side);
+    if (typeof roll !== 'number') return roll;
+    const pose = atRoll(context, rod, roll);
+    return pose ? { roll, pose } : OUT_OF_REACH;
+  }
   let roll = 0;
   for (let step = 0; step < MOST_STEPS; step++) {
     const pose = atRoll(context, rod, roll);
@@ -121,27 +140,6 @@ const OUT_OF_REACH: Reading = { missing: 'the rod can not roll over its window h
 const besideOf = (axle: Axle, part: string | null): Beside =>
   besides(axle).find(beside => beside.part === part) as Beside;
 
-/** What changes as the rod rolls: the mean steer, or the length of the ram that it carries. */
-const quantity = ({ ram }: Beside): { value(pose: Pose): number; jet(pose: Pose): Jet } =>
-  ram
-    ? {
-        value: pose => spanLength(pose, ramEnds(ram) as Ends),
-        jet: pose => spanJet(pose, ramEnds(ram) as Ends),
-      }
-    : { value: meanSteerOf, jet: meanSteerJet };
-
-/** Steer that a unit of the quantity stands for, at this pose: 1, or that of the ram's length. */
-function steerPerUnit({ pose }: MeasureContext, { ram }: Beside): Jet | null {
-  if (!ram) return null;
-  const bySteer = (jet: Jet): Jet => {
-    const rate = new Float64Array(jet.length).fill(Number.NaN);
-    rate[0] = jet[3] as number;
-    for (let k = 0; k < 3; k++) rate[1 + k] = jet[SECOND[2]?.[k] as number] as number;
-    return rate;
-  };
-  return quotient(bySteer(meanSteerJet(pose)), bySteer(spanJet(pose, ramEnds(ram) as Ends)));
-}
-
 interface Slop {
   from: { roll: number; pose: Pose };
   to: { roll: number; pose: Pose };
@@ -158,41 +156,78 @@ const slopOf = kept((context: MeasureContext, part: string): Slop | Reading => {
 
 const isSlop = (got: Slop | Reading): got is Slop => typeof got === 'object' && 'from' in got;
 
-export const rodSlop: Measure = {
-  id: 'rodSlop',
-  unit: 'deg',
-  label: 'slop of a rod that can roll',
-  definition:
-    'Change of mean steer as a rod that holds another beside its own line rolls over the window of its studs, input held; of a ram beside it, the steer that its change of length stands for; 0 where the rod is clocked.',
-  source: "derived: intersection of both studs' windows",
-  targets: axle => besides(axle).map(({ part }) => ({ part, side: null })),
-  value: (context, { part }) => {
-    const beside = besideOf(context.axle, part);
-    if (beside.rod.roll.held === 'clocked') return 0;
-    const slop = slopOf(context, part as string);
-    if (!isSlop(slop)) return slop;
-    const { value } = quantity(beside);
-    const scale = steerPerUnit(context, beside)?.[0] ?? 1;
-    return Math.abs((value(slop.to.pose) - value(slop.from.pose)) * scale);
+/** What changes as the rod rolls, with its derivatives at a fixed roll. */
+interface Quantity {
+  value(pose: Pose): number;
+  jet(pose: Pose): Jet;
+}
+
+const steered: Quantity = { value: meanSteerOf, jet: meanSteerJet };
+
+const ramOf = ({ ram }: Beside): Quantity => ({
+  value: pose => spanLength(pose, ramEnds(ram as Ram) as Ends),
+  jet: pose => spanJet(pose, ramEnds(ram as Ram) as Ends),
+});
+
+function slopMeasure(
+  words: Pick<Measure, 'id' | 'unit' | 'label' | 'definition'>,
+  withRam: boolean,
+  quantityOf: (beside: Beside) => Quantity,
+): Measure {
+  return {
+    ...words,
+    source: "derived: intersection of both studs' windows",
+    targets: axle =>
+      besides(axle)
+        .filter(({ ram }) => (ram !== null) === withRam)
+        .map(({ part }) => ({ part, side: null })),
+    value: (context, { part }) => {
+      const beside = besideOf(context.axle, part);
+      if (beside.rod.roll.held === 'clocked') return 0;
+      const slop = slopOf(context, part as string);
+      if (!isSlop(slop)) return slop;
+      const { value } = quantityOf(beside);
+      return Math.abs(value(slop.to.pose) - value(slop.from.pose));
+    },
+    slope: (context, { part }): Slope | null => {
+      const beside = besideOf(context.axle, part);
+      if (beside.rod.roll.held === 'clocked') return [0, 0, 0];
+      const slop = slopOf(context, part as string);
+      if (!isSlop(slop)) return null;
+      const quantity = quantityOf(beside);
+      const change = quantity.value(slop.to.pose) - quantity.value(slop.from.pose);
+      const to = slopeAtEnd(context, beside.rod, quantity, slop.to, 'to');
+      const from = slopeAtEnd(context, beside.rod, quantity, slop.from, 'from');
+      if (!to || !from || change === 0) return null;
+      const sign = Math.sign(change);
+      return [sign * (to[0] - from[0]), sign * (to[1] - from[1]), sign * (to[2] - from[2])];
+    },
+  };
+}
+
+export const rodSlop = slopMeasure(
+  {
+    id: 'rodSlop',
+    unit: 'deg',
+    label: 'slop of a rod that can roll',
+    definition:
+      'Change of mean steer as a rod that holds another beside its own line rolls over the window of its studs, input held; 0 where the rod is clocked.',
   },
-  slope: (context, { part }): Slope | null => {
-    const beside = besideOf(context.axle, part);
-    if (beside.rod.roll.held === 'clocked') return [0, 0, 0];
-    const slop = slopOf(context, part as string);
-    if (!isSlop(slop)) return null;
-    const { value } = quantity(beside);
-    const change = value(slop.to.pose) - value(slop.from.pose);
-    const to = slopeAtEnd(context, beside, slop.to, 'to');
-    const from = slopeAtEnd(context, beside, slop.from, 'from');
-    if (!to || !from || change === 0) return null;
-    const scale = steerPerUnit(context, beside);
-    const factor = scale ? (scale[0] as number) : 1;
-    const sign = Math.sign(change * factor);
-    const by = (k: 0 | 1 | 2): number =>
-      sign * ((to[k] - from[k]) * factor + change * (scale ? (scale[1 + k] as number) : 0));
-    return [by(0), by(1), by(2)];
+  false,
+  () => steered,
+);
+
+export const ramSlop = slopMeasure(
+  {
+    id: 'ramSlop',
+    unit: 'in',
+    label: 'slop of a ram beside its rod',
+    definition:
+      'Change of length of a ram that pushes beside the line of a rod, as that rod rolls over the window of its studs, input held: how far the ram moves before it pushes; 0 where the rod is clocked.',
   },
-};
+  true,
+  ramOf,
+);
 
 /** Half of the step of the differences by roll, rad: their error is of its square, about 1e-8. */
 const ROLL_STEP = 1e-4;
@@ -200,13 +235,12 @@ const ROLL_STEP = 1e-4;
 /** Slope of the quantity at one end of the free roll, which itself moves with the pose. */
 function slopeAtEnd(
   context: MeasureContext,
-  beside: Beside,
+  rod: Rod,
+  { value, jet }: Quantity,
   { roll, pose }: { roll: number; pose: Pose },
   side: Side,
 ): Slope | null {
   const { axle } = context;
-  const { rod } = beside;
-  const { value, jet } = quantity(beside);
   const part = rollingParts(axle).get(rod.name);
   const end = part && new RollingJets(pose, rollingAt(pose, part)).windowEnd(side);
   const less = atRoll(context, rod, roll - ROLL_STEP);

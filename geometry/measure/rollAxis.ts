@@ -10,8 +10,9 @@
 import type { Jet } from '../pose/jet.ts';
 import type { Pose } from '../pose/pose.ts';
 import { along, quotient, slopeOf } from './derivative.ts';
-import { groundPointJets } from './ground.ts';
+import { groundPoint, groundPointJets } from './ground.ts';
 import { AXLE_TARGET, type Measure } from './measure.ts';
+import { crossedUp, velocityAt } from './motion.ts';
 
 /** Rate of a quantity by roll as the wheels go equal and opposite. */
 const byRoll = (pose: Pose, quantity: Jet): Jet =>
@@ -28,7 +29,10 @@ export const rollCenterHeight: Measure = {
     'Height of the roll center over the ground midway between the tires: d(y of that point)/d(roll) along equal and opposite travels.',
   source: 'SAE J670 (roll center by force, by virtual work; from memory)',
   targets: () => [...AXLE_TARGET],
-  value: ({ pose }) => height(pose)[0] as number,
+  value: context => {
+    const motion = crossedUp(context);
+    return velocityAt(motion, context.pose, groundPoint(context.pose))[1] / motion.roll;
+  },
   slope: ({ pose }) => slopeOf(height(pose)),
 };
 
@@ -40,6 +44,9 @@ export const axleRollAxisSlope: Measure = {
     'd(axle steer)/d(roll) at this pose along equal and opposite travels: slope of the axle roll axis in side view; + turns left as the left wheel rises.',
   source: 'Gillespie, ch. 7; Milliken, ch. 17 (roll axis of a solid axle; from memory)',
   targets: () => [...AXLE_TARGET],
-  value: ({ pose }) => slope(pose)[0] as number,
+  value: context => {
+    const { yaw, roll } = crossedUp(context);
+    return yaw / roll;
+  },
   slope: ({ pose }) => slopeOf(slope(pose)),
 };

@@ -35,7 +35,7 @@ import {
   wrapped,
 } from './linkRoll.ts';
 import type { MeasureContext } from './measure.ts';
-import type { Ends } from './span.ts';
+import { type Ends, lengthEnds } from './span.ts';
 
 /** A joint of a rolling part as drawn, vehicle axes. */
 export interface DrawnJoint {
@@ -54,7 +54,8 @@ export interface RollingPart {
   name: string;
   /** Body in whose frame the smallest turn is taken. */
   frame: 'axle' | 'chassis';
-  ends: Ends;
+  /** Where both ends ride: on axle and chassis, on a shared joint that gives, on the bodies of the steering. */
+  ends(pose: Pose): Ends;
   /** From the axle to the chassis (rods: from `from` to `to`), as drawn. */
   line: V3;
   /** Joints with a bolt axis. */
@@ -70,15 +71,18 @@ export function rollingParts(axle: Axle): ReadonlyMap<string, RollingPart> {
   let parts = partsOf.get(axle);
   if (!parts) {
     const made = [
-      ...axle.links.map(link =>
+      ...axle.links.map((link, i) =>
         part(
           link.name,
           'chassis',
           { end: link.axle, on: 'axle' },
           { end: link.chassis, on: 'chassis' },
+          pose => lengthEnds(pose, i),
         ),
       ),
-      ...rodsOf(axle).map(rod => part(rod.name, 'axle', rodEnd(rod, 'from'), rodEnd(rod, 'to'))),
+      ...rodsOf(axle).map(rod =>
+        part(rod.name, 'axle', rodEnd(rod, 'from'), rodEnd(rod, 'to'), () => rod),
+      ),
     ];
     parts = new Map(made.filter(p => p.joints.length > 0).map(p => [p.name, p]));
     partsOf.set(axle, parts);
@@ -106,6 +110,7 @@ function part(
   frame: 'axle' | 'chassis',
   a: { end: WrittenEnd; on: string },
   b: { end: WrittenEnd; on: string },
+  ends: RollingPart['ends'],
 ): RollingPart {
   const line = unit(sub(b.end.at, a.end.at));
   const joints = [a, b].flatMap(({ end, on }) => {
@@ -117,7 +122,7 @@ function part(
   return {
     name,
     frame,
-    ends: { from: { on: a.on, at: a.end.at }, to: { on: b.on, at: b.end.at } },
+    ends,
     line,
     joints,
     holders: [a, b].filter(({ end }) => end.holdsRoll && !end.bolt).map(({ on }) => on),
@@ -163,7 +168,7 @@ export const rollingOf = kept((context: MeasureContext, name: string): Rolling =
 });
 
 export function rollingAt(pose: Pose, of: RollingPart): Rolling {
-  const { from, to } = of.ends;
+  const { from, to } = of.ends(pose);
   const line = unit(sub(pose.point(to.on, to.at), pose.point(from.on, from.at)));
   const carried = carriedIn(pose, of.frame, of.line, line);
   const joints = of.joints.map(

@@ -52,7 +52,8 @@ export class RollingJets {
   constructor(pose: Pose, rolling: Rolling) {
     this.#pose = pose;
     this.#rolling = rolling;
-    const { ends, line, joints, frame } = rolling.part;
+    const { line, joints, frame } = rolling.part;
+    const ends = rolling.part.ends(pose);
     const d = minus3(
       pose.pointJets(ends.to.on, ends.to.at),
       pose.pointJets(ends.from.on, ends.from.at),

@@ -7,8 +7,10 @@
  */
 import { type Jet, minus, plus, product, reciprocal } from '../pose/jet.ts';
 import type { Pose } from '../pose/pose.ts';
+import type { V3 } from '../vector.ts';
 import { along, quotient, slopeOf } from './derivative.ts';
 import { AXLE_TARGET, type Measure, type Reading } from './measure.ts';
+import { bothWheels } from './motion.ts';
 
 /** Rate of pitch under which the housing does not turn, rad/in: the center is at infinity. */
 const NO_PITCH = 1e-9;
@@ -39,7 +41,12 @@ const measure = (id: string, axis: 'x' | 'z', label: string, definition: string)
   id,
   label,
   definition,
-  value: ({ pose }) => center(pose)?.[axis][0] ?? AT_INFINITY,
+  value: context => {
+    const { origin, turning } = bothWheels(context);
+    const [x, , z] = context.pose.axle.o as unknown as V3;
+    if (!(Math.abs(turning[1]) >= NO_PITCH)) return AT_INFINITY;
+    return axis === 'x' ? x + 1 / turning[1] : z - origin[0] / turning[1];
+  },
   slope: ({ pose }) => {
     const found = center(pose);
     return found && slopeOf(found[axis]);

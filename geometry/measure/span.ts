@@ -1,7 +1,7 @@
 /** Distance between two points on bodies, with its derivatives. */
 import { type Jet, minus3 } from '../pose/jet.ts';
 import type { Pose } from '../pose/pose.ts';
-import { distance, type V3 } from '../vector.ts';
+import { add, distance, type V3 } from '../vector.ts';
 import { length3 } from './derivative.ts';
 
 /** A point of a body, vehicle axes as drawn. */
@@ -28,3 +28,22 @@ export const axleToChassis = (part: { axle: V3; chassis: V3 }): Ends => ({
   from: { on: 'axle', at: part.axle },
   to: { on: 'chassis', at: part.chassis },
 });
+
+/** Where the two ends of length `i` ride; an end in a joint that gives rides on that joint. */
+export function lengthEnds({ mechanism: { lengths, points, origin } }: Pose, i: number): Ends {
+  const at = (array: Float64Array): V3 => [
+    array[3 * i] as number,
+    array[3 * i + 1] as number,
+    array[3 * i + 2] as number,
+  ];
+  return {
+    from: {
+      on: points[lengths.axleShared[i] as number]?.name ?? 'axle',
+      at: add(at(lengths.axlePoints), origin),
+    },
+    to: {
+      on: points[lengths.chassisShared[i] as number]?.name ?? 'chassis',
+      at: at(lengths.chassisPoints),
+    },
+  };
+}

@@ -6,8 +6,11 @@
  */
 import type { Axle, Coil, Ram, Shock } from '../build/build.ts';
 import type { Jet } from '../pose/jet.ts';
+import type { Pose } from '../pose/pose.ts';
+import { dot, sub, unit, type V3 } from '../vector.ts';
 import { along, slopeOf } from './derivative.ts';
-import type { Measure, MeasureContext, Reading, Target } from './measure.ts';
+import type { Measure, Reading, Target } from './measure.ts';
+import { type AxleMotion, bothWheels, crossedUp, velocityAt } from './motion.ts';
 import { axleToChassis, type Ends, spanJet, spanLength } from './span.ts';
 import { outboard } from './wheel.ts';
 
@@ -49,13 +52,17 @@ function ratioCrossed(length: Jet, side: 'left' | 'right'): Jet {
   return along(length, -own, own);
 }
 
+/** −d length / d travel of a part between axle and chassis, along a motion: −(unit line · velocity). */
+function shortening(pose: Pose, part: { axle: V3; chassis: V3 }, motion: AxleMotion): number {
+  const at = pose.point('axle', part.axle);
+  return -dot(unit(sub(at, part.chassis)), velocityAt(motion, pose, at));
+}
+
 const MOTION_RATIO =
   'Milliken, Race Car Vehicle Dynamics, ch. 16; Gillespie, ch. 5 (wheel rate = rate × ratio²; from memory)';
 const NO_SIDE: Reading = { missing: 'the part stands on neither side' };
 
 function motionRatio(kind: Kind): Measure {
-  const jet = ({ axle, pose }: MeasureContext, target: Target): Jet =>
-    ratioBoth(spanJet(pose, axleToChassis(named(LIST[kind](axle), target))));
   return {
     id: `${kind}MotionRatio`,
     unit: 'in/in',
@@ -63,16 +70,14 @@ function motionRatio(kind: Kind): Measure {
     definition: `How much shorter the ${kind} gets a unit of travel at this pose, both wheels moved alike.`,
     source: MOTION_RATIO,
     targets: axle => targetsOf(LIST[kind](axle)),
-    value: (context, target) => jet(context, target)[0] as number,
-    slope: (context, target) => slopeOf(jet(context, target)),
+    value: (context, target) =>
+      shortening(context.pose, named(LIST[kind](context.axle), target), bothWheels(context)),
+    slope: ({ axle, pose }, target) =>
+      slopeOf(ratioBoth(spanJet(pose, axleToChassis(named(LIST[kind](axle), target))))),
   };
 }
 
 function motionRatioCrossed(kind: Kind): Measure {
-  const jet = ({ axle, pose }: MeasureContext, target: Target): Jet | null => {
-    const part = named(LIST[kind](axle), target);
-    return part.side && ratioCrossed(spanJet(pose, axleToChassis(part)), part.side);
-  };
   return {
     id: `${kind}MotionRatioCrossed`,
     unit: 'in/in',
@@ -80,10 +85,14 @@ function motionRatioCrossed(kind: Kind): Measure {
     definition: `How much shorter the ${kind} gets a unit of travel of its own wheel at this pose, wheels moved equal and opposite.`,
     source: MOTION_RATIO,
     targets: axle => targetsOf(LIST[kind](axle)),
-    value: (context, target) => jet(context, target)?.[0] ?? NO_SIDE,
-    slope: (context, target) => {
-      const ratio = jet(context, target);
-      return ratio && slopeOf(ratio);
+    value: (context, target) => {
+      const part = named(LIST[kind](context.axle), target);
+      if (!part.side) return NO_SIDE;
+      return outboard(part.side) * shortening(context.pose, part, crossedUp(context));
+    },
+    slope: ({ axle, pose }, target) => {
+      const part = named(LIST[kind](axle), target);
+      return part.side && slopeOf(ratioCrossed(spanJet(pose, axleToChassis(part)), part.side));
     },
   };
 }

@@ -11,8 +11,11 @@ import { kept } from './kept.ts';
 import { AXLE_TARGET, type Measure, type MeasureContext, NO_RIDE } from './measure.ts';
 import { meanSteerJet, meanSteerOf } from './wheel.ts';
 
-/** Last step of the pitman angle, rad: the error left is far under it. */
-const STEP_END = 1e-11;
+/** Step of the pitman angle, rad, that is not worth taking: the error left is as small. */
+const STEP_END = 1e-13;
+
+/** Error of the mean steer that rounding makes anyway, rad. */
+const ERROR_END = 1e-14;
 
 /** The pose with the pitman turned so that mean steer is again its ride value; null: out of reach. */
 const straightened = kept(({ model, pose, rideSameSteer }: MeasureContext): Pose | null => {
@@ -20,7 +23,7 @@ const straightened = kept(({ model, pose, rideSameSteer }: MeasureContext): Pose
   const wanted = meanSteerOf(rideSameSteer);
   let before = pose.input.steer;
   let errorBefore = meanSteerOf(pose) - wanted;
-  if (errorBefore === 0) return pose;
+  if (Math.abs(errorBefore) < ERROR_END) return pose;
   // the linkage turns the wheels by about as much as the pitman: the first guess of its slope
   let at = before - errorBefore;
   for (let step = 0; step < 30; step++) {
@@ -28,7 +31,8 @@ const straightened = kept(({ model, pose, rideSameSteer }: MeasureContext): Pose
     if (!next) return null;
     const error = meanSteerOf(next) - wanted;
     const change = (-error * (at - before)) / (error - errorBefore);
-    if (!(Math.abs(change) > STEP_END)) return next;
+    if (Math.abs(error) < ERROR_END || Math.abs(change) < STEP_END) return next;
+    if (!Number.isFinite(change)) return null;
     before = at;
     errorBefore = error;
     at += change;

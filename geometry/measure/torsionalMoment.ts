@@ -9,9 +9,9 @@ import { constant3, inner, type Jet3, minus, minus3, outer, times, turnBack } fr
 import type { Pose } from '../pose/pose.ts';
 import { rotate } from '../pose/pose.ts';
 import { cross, dot, norm, reject, sub, unit, type V3 } from '../vector.ts';
-import { lengthEnds } from './bind.ts';
 import { arctangent, slopeOf } from './derivative.ts';
 import type { Measure, Reading } from './measure.ts';
+import { lengthEnds } from './span.ts';
 
 /** A joint with a torsional rate, and the line whose turn twists it. */
 interface Twisted {

@@ -24,28 +24,43 @@ const POSES: [left: number, right: number, lock: number][] = [
   [3, 2, 0.6],
 ];
 
-function difference(
-  vehicle: Vehicle,
-  at: MeasureContext,
-  measure: Measure,
-  target: Target,
-  k: number,
-  closer: number,
-): number {
-  const { left, right, steer } = at.pose.input;
-  const inRad = at.axle.steering?.box !== null;
-  const h = (k === 2 && inRad ? 0.004 : 0.02) / closer;
-  const value = (n: number): number => {
-    const context = vehicle.at(
-      left + (k === 0 ? n * h : 0),
-      right + (k === 1 ? n * h : 0),
-      steer + (k === 2 ? n * h : 0),
-    );
-    const reading = measure.value(context, target);
-    return typeof reading === 'number' ? reading : Number.NaN;
-  };
-  if (k === 2 && !at.axle.steered) return 0;
-  return (8 * (value(1) - value(-1)) - (value(2) - value(-2))) / (12 * h);
+/** Poses around one, drawn `closer`, solved once for all measures: by parameter k, n steps of h away. */
+class Stencil {
+  readonly #vehicle: Vehicle;
+  readonly #at: MeasureContext;
+  readonly #made = new Map<string, MeasureContext>();
+
+  constructor(vehicle: Vehicle, at: MeasureContext) {
+    this.#vehicle = vehicle;
+    this.#at = at;
+  }
+
+  #step(k: number, closer: number): number {
+    const inRad = this.#at.axle.steering?.box !== null;
+    return (k === 2 && inRad ? 0.004 : 0.02) / closer;
+  }
+
+  #context(k: number, n: number, closer: number): MeasureContext {
+    const key = `${k} ${n} ${closer}`;
+    let made = this.#made.get(key);
+    if (!made) {
+      const { left, right, steer } = this.#at.pose.input;
+      const to: [number, number, number] = [left, right, steer];
+      to[k as 0 | 1 | 2] += n * this.#step(k, closer);
+      made = this.#vehicle.near(this.#at.pose, ...to);
+      this.#made.set(key, made);
+    }
+    return made;
+  }
+
+  difference(measure: Measure, target: Target, k: number, closer: number): number {
+    if (k === 2 && !this.#at.axle.steered) return 0;
+    const value = (n: number): number => {
+      const reading = measure.value(this.#context(k, n, closer), target);
+      return typeof reading === 'number' ? reading : Number.NaN;
+    };
+    return (8 * (value(1) - value(-1)) - (value(2) - value(-2))) / (12 * this.#step(k, closer));
+  }
 }
 
 /** Measures that may have a value and no slope at these poses, with the kink that they have there. */
@@ -60,6 +75,7 @@ for (const [name, make] of Object.entries(FAMILIES)) {
     const most = axle.steering === null ? 0 : axle.steering.box ? 0.4 : 2;
     for (const [left, right, lock] of POSES) {
       const context = vehicle.at(left, right, lock * most);
+      const stencil = new Stencil(vehicle, context);
       for (const measure of measures) {
         for (const target of measure.targets(axle, vehicle.build)) {
           const what = `${measure.id} ${target.part ?? target.side ?? ''} at ${left}/${right}/${lock}`;
@@ -78,7 +94,7 @@ for (const [name, make] of Object.entries(FAMILIES)) {
             let error = Number.NaN;
             let found = Number.NaN;
             for (const closer of [1, 20, 400]) {
-              found = difference(vehicle, context, measure, target, k, closer);
+              found = stencil.difference(measure, target, k, closer);
               error = Math.abs(slope[k] - found) / Math.max(1, Math.abs(value), Math.abs(found));
               if (error < TOLERANCE) break;
             }
@@ -89,5 +105,5 @@ for (const [name, make] of Object.entries(FAMILIES)) {
         }
       }
     }
-  });
+  }, 60_000);
 }

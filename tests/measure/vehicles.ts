@@ -192,6 +192,13 @@ export class Vehicle {
     return this.contextOf(this.pose(left, right, steer));
   }
 
+  /** The context at a pose next to another one. */
+  near(neighbor: Pose, left: number, right: number, steer: number): MeasureContext {
+    const { pose, status, part } = this.model.near(neighbor, left, right, steer);
+    if (!pose) throw new Error(`no pose ${left}/${right}/${steer}: ${status} ${part}`);
+    return this.contextOf(pose);
+  }
+
   contextOf(pose: Pose): MeasureContext {
     return new MeasureContext(this.build, this.axle, this.model, pose);
   }
