@@ -12,7 +12,10 @@ export function placedMeshes(json: Json): { mesh: number; place: Affine }[] {
     return listOf(json, 'meshes', '').map((_, mesh) => ({ mesh, place: UNMOVED }));
   }
   const placed: { mesh: number; place: Affine }[] = [];
-  const open = rootsOf(json, nodes.length).map(node => ({ node, place: UNMOVED, by: 'the scene' }));
+  // a stack, last one first
+  const open = rootsOf(json, nodes.length)
+    .map(node => ({ node, place: UNMOVED, by: 'the scene' }))
+    .reverse();
   const seen = new Set<number>();
   while (open.length > 0) {
     const { node, place: parent, by } = open.pop() as (typeof open)[number];
@@ -22,7 +25,8 @@ export function placedMeshes(json: Json): { mesh: number; place: Affine }[] {
     seen.add(node);
     const place = combined(parent, placeOfNode(each, where));
     if (each.mesh !== undefined) placed.push({ mesh: wholeOf(each, 'mesh', where), place });
-    for (const child of childrenOf(each, where)) open.push({ node: child, place, by: where });
+    for (const child of childrenOf(each, where).reverse())
+      open.push({ node: child, place, by: where });
   }
   return placed;
 }

@@ -11,7 +11,8 @@ import { APART, BEYOND, type Gjk } from './gjk.ts';
 import { type Numbers, numbers } from './numbers.ts';
 import type { PairStart } from './pairStart.ts';
 import { BOX, CYLINDER, type Piece, PLACED_SIZE, placeCore, SEGMENT } from './piece.ts';
-import { carryPoint, type Placement } from './placement.ts';
+import { carryPoint, carrySegment, type Placement } from './placement.ts';
+import { segmentToSegment } from './segmentDistance.ts';
 import type { Solid } from './solid.ts';
 
 export class PieceGap {
@@ -23,6 +24,7 @@ export class PieceGap {
   readonly #placed = numbers(PLACED_SIZE);
   readonly #at = numbers(7);
   readonly #centers = numbers(6);
+  readonly #s = numbers(18);
 
   /** Writes its results to `out`. */
   constructor(out: GapResult, gjk: Gjk, depth: Depth) {
@@ -47,34 +49,72 @@ export class PieceGap {
     start: PairStart | null,
   ): void {
     const out = this.#out;
-    const single = a.pieces.length === 1 && b.pieces.length === 1;
+    if (a.pieces.length === 1 && b.pieces.length === 1) {
+      this.#pair(a.pieces[0] as Piece, commonFromA, b.pieces[0] as Piece, commonFromB, start);
+      return;
+    }
     const cutoff = this.cutoff;
     let found = false;
     let lower = Infinity;
-    for (let i = 0; i < a.pieces.length; i++) {
+    let i = 0;
+    let j = 0;
+    // the pieces of the last result first: all others then have its gap to beat
+    const first = start === null ? -1 : start.pieceA * b.pieces.length + start.pieceB;
+    for (let k = first < 0 ? 0 : -1; k < a.pieces.length * b.pieces.length; k++) {
+      const which = k < 0 ? first : k;
+      if (k === first) continue;
+      i = Math.floor(which / b.pieces.length);
+      j = which - i * b.pieces.length;
       const one = a.pieces[i] as Piece;
-      for (let j = 0; j < b.pieces.length; j++) {
-        const two = b.pieces[j] as Piece;
-        if (!single) {
-          carryPoint(commonFromA, one.bound, 0, this.#centers, 0);
-          carryPoint(commonFromB, two.bound, 0, this.#centers, 3);
-          if (this.#areBeyond(one.bound, two.bound)) {
-            lower = Math.min(lower, out.gap);
-            continue;
-          }
-        }
-        this.#pair(one, commonFromA, two, commonFromB, start);
-        if (out.beyond) {
-          lower = Math.min(lower, out.gap);
-        } else {
-          found = true;
-          this.cutoff = out.gap;
+      const two = b.pieces[j] as Piece;
+      if (this.#pieceIsFar(one, commonFromA, two, commonFromB)) {
+        lower = Math.min(lower, out.gap);
+        continue;
+      }
+      this.#pair(one, commonFromA, two, commonFromB, start);
+      if (out.beyond) {
+        lower = Math.min(lower, out.gap);
+      } else {
+        found = true;
+        this.cutoff = out.gap;
+        if (start !== null) {
+          start.pieceA = i;
+          start.pieceB = j;
         }
       }
     }
     out.beyond = !found;
     out.gap = found ? this.cutoff : lower;
     this.cutoff = cutoff;
+  }
+
+  /**
+   * Whether two pieces are beyond the cutoff by their bounds: a segment grown by its radius, a sphere for the rest;
+   * then the result is written. Leaves their centers.
+   */
+  #pieceIsFar(a: Piece, commonFromA: Placement, b: Piece, commonFromB: Placement): boolean {
+    carryPoint(commonFromA, a.bound, 0, this.#centers, 0);
+    carryPoint(commonFromB, b.bound, 0, this.#centers, 3);
+    if (this.cutoff === Infinity) return false;
+    if (this.#areBeyond(a.bound, b.bound)) return true;
+    const s = this.#s;
+    if (a.core === SEGMENT) {
+      carrySegment(commonFromA, a.data, s, 0);
+      if (b.core === SEGMENT) carrySegment(commonFromB, b.data, s, 6);
+      else for (let k = 0; k < 6; k++) s[6 + k] = this.#centers[3 + (k % 3)] as number;
+    } else if (b.core === SEGMENT) {
+      carrySegment(commonFromB, b.data, s, 0);
+      for (let k = 0; k < 6; k++) s[6 + k] = this.#centers[k % 3] as number;
+    } else return false;
+    segmentToSegment(s);
+    const radiusOf = (piece: Piece) =>
+      piece.core === SEGMENT ? piece.radius : (piece.bound[3] as number);
+    const gap = Math.sqrt(s[17]) - radiusOf(a) - radiusOf(b);
+    // bounds that overlap say nothing of how deep
+    if (gap < this.cutoff || s[17] === 0) return false;
+    this.#out.gap = gap;
+    this.#out.beyond = true;
+    return true;
   }
 
   /** Two convex pieces; sets `beyond` where their gap is not under the cutoff. */

@@ -38,7 +38,7 @@ export function readStl(bytes: Uint8Array): ReadTriangles {
 }
 
 function excerpt(text: string): string {
-  return text.trim().slice(0, 20).replace(/\s+/g, ' ');
+  return text.trim().replace(/\s+/g, ' ').slice(0, 20).trimEnd();
 }
 
 function readBinary(view: DataView, count: number, notes: string[]): ReadTriangles {
