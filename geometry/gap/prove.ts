@@ -66,7 +66,7 @@ const BASE_DEPTH = { exact: 3, elastic: 4 };
 /** Halvings of the third parameter to a base cell. */
 const THIRD_DEPTH = 3;
 /** Further halvings that are tried where a base cell can't be enclosed. */
-const FURTHER = 3;
+const FURTHER = 2;
 /** Deepest split: the range's width over 2¹³, 2 thousandths of an inch. */
 const DEEPEST = 13;
 /** Cells a pair may cost before it is told as undecided. */
@@ -669,16 +669,20 @@ export class Prover {
     );
     const wide = base.findIndex((depth, j) => (cell.depths[j] as number) < depth);
     if (wide >= 0) return this.#ofHalves(space, cell, wide);
-    // inside a base cell: the widest enclosure around it that holds
-    for (let further = 0; further <= FURTHER; further++) {
-      const around = parentOf(cell, base.map(depth => depth + further));
+    // inside a base cell: its own enclosure, or one around it, since K tightens with the cell
+    for (let further = FURTHER; further >= 0; further--) {
+      const around = parentOf(
+        cell,
+        base.map(depth => depth + further),
+      );
       const node = this.#enclosed(space, around);
       if (node) return node;
-      if (around.depths.every((d, j) => d === cell.depths[j])) {
-        return further === FURTHER ? null : this.#ofHalves(space, cell, widestOf(cell, base));
-      }
     }
-    return null;
+    // a base cell that can't be enclosed is known by its halves, as far down as FURTHER
+    const isFurthest = cell.depths.every(
+      (d, j) => j >= space.p || d >= (base[j] as number) + FURTHER,
+    );
+    return isFurthest ? null : this.#ofHalves(space, cell, widestOf(cell, base));
   }
 
   #ofHalves(space: Space, cell: CellKey, j: number): Node | null {
