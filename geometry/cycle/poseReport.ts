@@ -74,8 +74,10 @@ export interface PoseReport {
 }
 
 export interface PoseReportOptions {
-  /** Whether travels (in) hang together with ride height, where that is known: a pose may keep every stop
-   * and yet lie in another piece of what they allow. */
+  /**
+   * Whether travels (in) hang together with ride height: a pose may keep every stop and yet lie in another
+   * piece of what they allow. Asked only where no stop is passed; without it every such pose is in the range.
+   */
   connected?: (left: number, right: number) => boolean;
 }
 
@@ -129,7 +131,6 @@ export function poseReport(
   const points = posePoints(pose);
   const links = poseLengths(pose, points);
   const { broken, isStopped } = brokenLimits(context);
-  const connected = options.connected?.(left, right) ?? true;
   return {
     ...head,
     axle: { name: axle.name, ...frame(pose) },
@@ -144,7 +145,7 @@ export function poseReport(
     joints: poseJoints(pose),
     points,
     measures: readMeasures(context),
-    inRange: !isStopped && connected,
+    inRange: !isStopped && (options.connected?.(left, right) ?? true),
     broken,
     bracketRates: bracketRates(opened, input),
   };

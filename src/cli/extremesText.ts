@@ -33,15 +33,15 @@ export function extremeLines({ extremes }: WalkReport, build: Build): string[] {
     const reason = least.reason ?? 'no value';
     reasons.set(reason, [...new Set([...(reasons.get(reason) ?? []), labelOf(id)])]);
   }
+  const unit = extremes.flatMap(({ greatest }) => greatest.pose?.steer?.unit ?? []).at(0);
+  const input = unit === 'in' ? 'inches of ram rod' : 'degrees of pitman arm';
+  const steers = unit === undefined ? '' : `; L and R, ${input} to the left and right`;
   return [
     ...table(rows),
     ...[...reasons].flatMap(([reason, labels]) =>
       wrap(`${MISSING} ${labels.join(', ')}: ${reason}`, '  ', '    '),
     ),
-    ...wrap(
-      'there: travel of the driver and of the passenger wheel in inches, + up; L or R, the steering input',
-      '  ',
-    ),
+    ...wrap(`there: travel of driver and passenger wheel in inches, + up${steers}`, '  '),
   ];
 }
 
@@ -50,7 +50,7 @@ function isSame(least: number, greatest: number | null): boolean {
   return greatest !== null && greatest - least <= 1e-9 * Math.max(1, Math.abs(least));
 }
 
-/** '+8.9/-9.4 L 36.9°'. */
+/** '+8.9/-9.4 L37'. */
 function shortPose({ left_in, right_in, steer }: PoseName, driver: Build['driverSide']): string {
   const signed = (inches: number): string => {
     const text = fixed(inches, 1);
@@ -58,7 +58,7 @@ function shortPose({ left_in, right_in, steer }: PoseName, driver: Build['driver
   };
   const [first, second] = driver === 'left' ? [left_in, right_in] : [right_in, left_in];
   const travel = `${signed(first)}/${signed(second)}`;
-  const turn = steer ? fixed(Math.abs(steer.value), 1) : '0.0';
+  const turn = steer ? fixed(Math.abs(steer.value), steer.unit === 'deg' ? 0 : 1) : '0';
   if (!steer || Number(turn) === 0) return travel;
-  return `${travel} ${steer.value > 0 ? 'L' : 'R'} ${turn}${steer.unit === 'deg' ? '°' : ''}`;
+  return `${travel} ${steer.value > 0 ? 'L' : 'R'}${turn}`;
 }

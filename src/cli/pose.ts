@@ -2,6 +2,7 @@
 import { problemLine } from '../../geometry/build/problem.ts';
 import type { OpenedAxle } from '../../geometry/cycle/open.ts';
 import { poseReport } from '../../geometry/cycle/poseReport.ts';
+import { findRange, inside } from '../../geometry/cycle/range.ts';
 import type { CommandOf } from './arguments.ts';
 import type { Io } from './io.ts';
 import { chooseAxle, Entries, openFile } from './opened.ts';
@@ -41,7 +42,9 @@ export function pose({ files: [file], options, output }: CommandOf<'pose'>, io: 
   }
   if ('lines' in chosen || entries.lines.length > 0) return refused([...lines, ...entries.lines]);
 
-  const report = poseReport(chosen.axle, input);
+  const report = poseReport(chosen.axle, input, {
+    connected: (left, right) => hangsTogether(chosen.axle, left, right),
+  });
   const { build } = read.opened;
   return {
     code: report.status === 'solved' && report.broken.length === 0 ? 0 : 1,
@@ -50,6 +53,12 @@ export function pose({ files: [file], options, output }: CommandOf<'pose'>, io: 
       problemLine({ path: 'to know', found: '', message: warning, wanted: '' }),
     ),
   };
+}
+
+/** Whether the axle can come from ride height to travels that its stops allow without passing one. */
+function hangsTogether({ build, axle, model }: OpenedAxle, left: number, right: number): boolean {
+  const { range } = findRange(build, axle, model);
+  return range.holdsRide && (range.pieces <= 1 || inside(range.edge, left, right));
 }
 
 function otherSteered(axles: readonly OpenedAxle[]): string {

@@ -67,6 +67,10 @@ export function poseWords(
   return steer ? `${where}, ${steering(steer, build.unit)}` : where;
 }
 
+/** As `fixed`; what runs off towards infinity (a center of parallel lines) only by its size. */
+const digits = (value: number, decimals: number): string =>
+  Math.abs(value) < 1e4 ? fixed(value, decimals) : value.toExponential(1);
+
 /** A value of a measure or limit with its unit: '12.30°', '3/4 in', '45.0 %', '171 lbf'. */
 export function quantity(value: number, unit: string, lengths: LengthUnit): string {
   switch (unit) {
@@ -74,15 +78,17 @@ export function quantity(value: number, unit: string, lengths: LengthUnit): stri
       return `${fixed(value, 2)}°`;
     case 'in':
       return lengths === 'mm'
-        ? `${fixed(value * 25.4, 1)} mm`
-        : `${fixed(value, Math.abs(value) < 10 ? 3 : 2)} in`;
+        ? `${digits(value * 25.4, 1)} mm`
+        : `${digits(value, Math.abs(value) < 10 ? 3 : 2)} in`;
     case '%':
       return `${fixed(value, 1)} %`;
     case 'lbf':
     case 'in·lbf':
       return `${fixed(value, 0)} ${unit}`;
     case 'ft':
-      return Math.abs(value) < 1e4 ? `${fixed(value, 1)} ft` : `${value.toExponential(1)} ft`;
+      return `${digits(value, 1)} ft`;
+    case 'deg/deg':
+      return `${fixed(value, 3)} °/°`;
     case '1':
       return fixed(value, 3);
     default:

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import type { PoseReport } from '../../geometry/cycle/poseReport.ts';
+import { sample } from '../build/sample.ts';
 import { axleIn, axlewalk, TRUCK, withFile } from './terminal.ts';
 
 async function json(...words: string[]): Promise<PoseReport & { code: number }> {
@@ -82,17 +83,15 @@ test.each([
 });
 
 test('a bare number is in inches or degrees, also where the build is in millimeters', async () => {
-  await withFile(
-    truck => {
-      truck.unit = 'mm';
-    },
-    async path => {
-      // the fixture read as millimeters is a toy; its rear axle still moves by what is asked
-      const words = ['pose', path, '--axle', 'rear', '--left', '0.01', '--json'];
-      const { out } = await axlewalk(words);
-      expect(out === '' ? 0.01 : (JSON.parse(out) as PoseReport).travel_in.left).toBe(0.01);
-    },
-  );
+  // the sample read as millimeters is a toy, 70 mm from wheel to wheel
+  const toy = (): unknown => ({ ...sample(), unit: 'mm' });
+  await withFile(toy, async path => {
+    const { out, err } = await axlewalk(['pose', path, '--left', '0.1', '--json']);
+    expect(err).toBe('');
+    expect((JSON.parse(out) as PoseReport).travel_in.left).toBe(0.1);
+    const text = await axlewalk(['pose', path, '--left', '0.1']);
+    expect(text.out).toMatch(/driver wheel 2\.5 mm up, passenger wheel at ride height/);
+  });
   const { steer } = await json('--steer', '15');
   expect(steer).toEqual({ value: expect.closeTo(15, 12), unit: 'deg' });
   expect((await json('--steer', '0.2 rad')).steer?.value).toBeCloseTo((0.2 * 180) / Math.PI, 12);
@@ -113,6 +112,22 @@ test('the bind of a compliant axle, with half and with twice the brackets', asyn
   expect(out).toMatch(/carries the most of all links: \d+ lbf of (tension|compression)/);
   expect(out).toMatch(/^ {2}half as stiff +most give 0\.\d+ in, most force \d+ lbf/m);
   expect(out).toMatch(/^ {2}twice as stiff +most give/m);
+});
+
+test('a pose that keeps every stop where ride height keeps none is out of the range', async () => {
+  const tooLong = (truck: Record<string, unknown>): void => {
+    const [shock] = axleIn(truck, 1).shocks as Record<string, unknown>[];
+    if (shock) shock.shortest = 24;
+  };
+  await withFile(tooLong, async path => {
+    const words = ['pose', path, '--axle', 'rear', '--left=-3', '--right=-3'];
+    const report = JSON.parse((await axlewalk([...words, '--json'])).out) as PoseReport;
+    expect(report).toMatchObject({ broken: [], inRange: false });
+    expect(await axlewalk(words)).toMatchObject({
+      code: 0,
+      out: expect.stringMatching(/cannot come here from ride\s+height without passing one/),
+    });
+  });
 });
 
 test('the other driver side turns the words round and not the numbers', async () => {

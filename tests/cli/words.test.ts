@@ -35,6 +35,8 @@ test('quantities carry their unit, and nothing reads -0', () => {
   expect(quantity(0.5, 'in', 'mm')).toBe('12.7 mm');
   expect(quantity(-199.674, 'in', 'in')).toBe('-199.67 in');
   expect(quantity(5.9e9, 'ft', 'in')).toBe('5.9e+9 ft');
+  expect(quantity(-421345018.72, 'in', 'in')).toBe('-4.2e+8 in');
+  expect(quantity(0.118, 'deg/deg', 'in')).toBe('0.118 °/°');
   expect(quantity(47.06, '%', 'in')).toBe('47.1 %');
   expect(quantity(-341.2, 'lbf', 'in')).toBe('-341 lbf');
   expect(quantity(0.95, 'in/in', 'in')).toBe('0.950 in/in');
