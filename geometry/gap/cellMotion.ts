@@ -239,10 +239,10 @@ export class CellMotion {
         const line = drawnLine(rod, m.origin);
         const D = v.minus3(ends.to, ends.from);
         const d = v.times3(D, 1 / rod.length);
-        const start = inAxleDrawn(rod, m.origin);
-        const drawnLength = norm(sub(inAxleDrawnTo(rod, m.origin), start));
+        const drawn = { from: inAxleDrawn(rod, m.origin), to: inAxleDrawnTo(rod, m.origin) };
+        const drawnLength = norm(sub(drawn.to, drawn.from));
         return throughAxle(p => {
-          const from = sub(p, start);
+          const from = sub(p, drawn[rod.anchor]);
           const along = dot(from, line);
           const off: V3 = [
             from[0] - along * line[0],
@@ -252,8 +252,8 @@ export class CellMotion {
           // a rod keeps its length: along the line it is the ends' mixture as far as that is the drawn one
           const mixed =
             Math.abs(rod.length - drawnLength) < 1e-9
-              ? v.plus3(ends.from, v.times3(D, along / drawnLength))
-              : v.plus3(ends.from, v.times3(d, along));
+              ? v.plus3(ends[rod.anchor], v.times3(D, along / drawnLength))
+              : v.plus3(ends[rod.anchor], v.times3(d, along));
           if (norm(off) < 1e-12) return mixed;
           const rolled = turned(off, line, Math.cos(rod.rollAt), Math.sin(rod.rollAt));
           return v.plus3(mixed, v.smallestTurn(line, d, v.constant3(rolled)));

@@ -78,15 +78,17 @@ export interface SteeringRod {
   from: RodPoint;
   to: RodPoint;
   length: number;
-  /** Turn about its own line from the clocked roll. */
+  /** Turn about its own line from the clocked roll, right-handed from `from` to `to`. */
   rollAt: number;
+  /** End from which the rod's body is measured, where a given length has moved the other one: the build's `from`. */
+  anchor: 'from' | 'to';
 }
 
 /** A point on a rod that another rod or a ram takes hold of, split along and off the rod's line as drawn. */
 export interface RodAttachment {
   /** Index in `rods`. */
   rod: number;
-  /** Fraction along the drawn line, from `from` to `to`. */
+  /** Fraction along the rod's line from `from` to `to`, at its length: as far from the anchor as drawn. */
   fraction: number;
   /** Rest, square to the drawn line, axle frame axes as drawn; zero where the point is on the line. */
   off: Vec3;

@@ -38,13 +38,15 @@ export function assembleSteering(axle: Axle): SteeringAssembly {
   const take = (rod: Rod, kind: SteeringRod['kind'], first: RodEnd['on'][]): number => {
     // `from` is the end nearer to the driver's hand
     const [from, to] = first.includes(rod.to.on) ? [rod.to, rod.from] : [rod.from, rod.to];
+    const asWritten = from === rod.from;
     rods.push({
       name: rod.name,
       kind,
-      from: rodPoint(from, from === rod.from ? `${rod.name}.from` : `${rod.name}.to`, axle.origin),
-      to: rodPoint(to, to === rod.to ? `${rod.name}.to` : `${rod.name}.from`, axle.origin),
+      from: rodPoint(from, asWritten ? `${rod.name}.from` : `${rod.name}.to`, axle.origin),
+      to: rodPoint(to, asWritten ? `${rod.name}.to` : `${rod.name}.from`, axle.origin),
       length: rod.length ?? distance(rod.from.at, rod.to.at),
-      rollAt: rod.roll.at,
+      rollAt: asWritten ? rod.roll.at : -rod.roll.at,
+      anchor: asWritten ? 'from' : 'to',
     });
     return rods.length - 1;
   };
@@ -193,7 +195,9 @@ export function attachment(rod: number, of: SteeringRod, point: Vec3, origin: Ve
   const a = inAxle(of.from);
   const line = sub(inAxle(of.to), a);
   const q = sub(point, a);
-  const fraction = dot(q, line) / dot(line, line);
-  const off = sub(q, scale(line, fraction));
+  const drawn = dot(q, line) / dot(line, line);
+  const off = sub(q, scale(line, drawn));
+  const share = norm(line) / of.length;
+  const fraction = of.anchor === 'from' ? drawn * share : 1 - (1 - drawn) * share;
   return { rod, fraction, off: norm(off) <= ON_LINE_in ? [0, 0, 0] : off };
 }

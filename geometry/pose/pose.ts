@@ -240,8 +240,8 @@ export class Pose {
           const column = smallestTurn(line, d, turned(e, line, cos, sin));
           for (let r = 0; r < 3; r++) M[3 * r + c] = column[r] as number;
         }
-        const start = this.#inAxleDrawn(rod.from);
-        return fromAxle(M, sub(from, rotate(M, start)));
+        const held = rod.anchor === 'from' ? from : to;
+        return fromAxle(M, sub(held, rotate(M, this.#inAxleDrawn(rod[rod.anchor]))));
       }
     }
     for (const [k, arm] of m.arms.entries()) {
@@ -314,7 +314,8 @@ export class Pose {
           const column = jetVectors.smallestTurn(line, d, constant3(turned(e, line, cos, sin)));
           for (let r = 0; r < 3; r++) M[3 * r + c] = column[r] as NonNullable<(typeof column)[0]>;
         }
-        return fromAxle(M, minus3(ends.from, turnPlain(M, this.#inAxleDrawn(rod.from))));
+        const drawn = this.#inAxleDrawn(rod[rod.anchor]);
+        return fromAxle(M, minus3(ends[rod.anchor], turnPlain(M, drawn)));
       }
     }
     for (const [k, arm] of m.arms.entries()) {

@@ -328,6 +328,10 @@ export class SteeringSolver {
       [cos, sin] = [cos * c - sin * s, sin * c + cos * s];
       if (size < HELD_STEP_END) {
         const last = this.#dragSlope(cos, sin, start);
+        if (!(last * this.#slopeSign > 0)) {
+          this.failed = m.dragLink;
+          return STEER_TOO_FAR;
+        }
         const length = Math.sqrt(this.#dragSquare);
         this.turn[this.#firstAt] = cos;
         this.turn[this.#firstAt + 1] = sin;
