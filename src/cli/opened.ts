@@ -5,13 +5,14 @@ import { problemLine, shown } from '../../geometry/build/problem.ts';
 import { problemLines } from '../../geometry/build/read.ts';
 import { readEntry } from '../../geometry/build/tape.ts';
 import { axleOf, type OpenedAxle, type OpenedBuild, openBuild } from '../../geometry/cycle/open.ts';
+import { problemsOfWanted } from '../../geometry/finding/wanted.ts';
 import type { FileArgument } from './arguments.ts';
 import { readBytes } from './files.ts';
 import type { OptionName } from './verbs.ts';
 
 export type Lines = { lines: string[] };
 
-/** Reads and opens a build. */
+/** Reads and opens a build; the measures that it wants within bands are ones that there are. */
 export function openFile(
   { path, variant }: FileArgument,
   folder: string,
@@ -19,7 +20,9 @@ export function openFile(
   const read = readBytes(path, folder);
   if ('line' in read) return { lines: [read.line] };
   const opened = openBuild(read.bytes, { variant });
-  return opened.ok ? { opened } : { lines: problemLines(opened.problems) };
+  if (!opened.ok) return { lines: problemLines(opened.problems) };
+  const unknown = problemsOfWanted(opened.build);
+  return unknown.length > 0 ? { lines: problemLines(unknown) } : { opened };
 }
 
 /** The axle that `--axle` asks for. */

@@ -113,6 +113,20 @@ test('an axle that the build has not', async () => {
   });
 });
 
+test('a band of a measure that there is none of', async () => {
+  const change = (truck: Record<string, unknown>): void => {
+    truck.wanted = { bands: [{ measure: 'bumpSter', greatest: 1 }] };
+  };
+  await withFile(change, async path => {
+    for (const verb of ['check', 'pose', 'walk']) {
+      expectRefused(
+        await axlewalk([verb, path]),
+        /^wanted\.bands\[0\]\.measure: found "bumpSter".*bumpSteer/,
+      );
+    }
+  });
+});
+
 test('more than fifty problems: fifty lines and a count', async () => {
   const change = (truck: Record<string, unknown>): void => {
     truck.solids = Array.from({ length: 60 }, (_, i) => ({ name: `s${i}`, box: 7 }));
