@@ -95,7 +95,9 @@ function bySlopes(
   for (let step = 0; step < MOST_STEPS; step++) {
     const slope = slopeAt(top.spot.context);
     const steep = slope && steepness(spots, top.spot, hill, slope);
-    if (!steep) return { top, isCertain: false };
+    // a size that has come to nothing has a kink there
+    const isNothing = top.value <= 0 && top.value >= -hill.least;
+    if (!steep) return { top, isCertain: isNothing };
     const { gradient } = steep;
     const up = size(gradient);
     if (up * FIRST_in <= hill.least) return { top, isCertain: true };
@@ -119,7 +121,12 @@ function bySlopes(
     }
     // what a quadratic has left to gain
     if (rise / 2 <= hill.least && curvature) return { top, isCertain: true };
-    let next: Top | null = null;
+    let next = zeroNear(spots, place, top, gradient, hill);
+    if (next) {
+      curvature = null;
+      top = next;
+      continue;
+    }
     let share = 1;
     while (!next && share * size(way) > LAST_in) {
       const spot = move(
@@ -132,7 +139,7 @@ function bySlopes(
       else share *= 0.3;
     }
     if (!next) {
-      if (!curvature) return { top, isCertain: false };
+      if (isNothing || !curvature) return { top, isCertain: isNothing };
       curvature = null;
       continue;
     }
@@ -141,6 +148,28 @@ function bySlopes(
     top = next;
   }
   return { top, isCertain: false };
+}
+
+/**
+ * Where a size (an angle between lines, told negative so that its least is a top) comes to nothing near by: the
+ * step to its zero, which is Newton's for what the size is of. Null where that does not halve it.
+ */
+function zeroNear(
+  spots: Spots,
+  place: Place,
+  { value }: Top,
+  gradient: readonly number[],
+  hill: Hill,
+): Top | null {
+  const up = size(gradient);
+  if (value >= -hill.least || -value > up * LONGEST_in) return null;
+  const spot = move(
+    spots,
+    place,
+    gradient.map(g => (g * -value) / (up * up)),
+  );
+  const there = spot ? hill.value(spot.context) : Number.NEGATIVE_INFINITY;
+  return spot && there > value / 2 ? { value: there, spot } : null;
 }
 
 /** The step that was made, which the edge of the range may have cut short. */

@@ -34,6 +34,8 @@ const APART_in = 1;
 const EDGE_POINTS = 60;
 /** Differences of a value that are none, as a part of the value and of its spread over the candidates. */
 const NONE = 1e-8;
+/** Differences that are rounding whatever the value, in or rad. */
+const ROUNDING = 1e-10;
 
 /** Columns of an axle: every measure with each of its targets. */
 export function columnsOf(reach: Reach): { measure: Measure; target: Target }[] {
@@ -181,5 +183,5 @@ const apart = (a: Pick<EdgePoint, 'left' | 'right'>, b: typeof a): number =>
 function leastOf(known: readonly Top[]): number {
   const values = known.map(({ value }) => value);
   const [low, high] = [Math.min(...values), Math.max(...values)];
-  return NONE * Math.max(Math.abs(low), Math.abs(high), high - low);
+  return Math.max(ROUNDING, NONE * Math.max(Math.abs(low), Math.abs(high), high - low));
 }
