@@ -59,7 +59,9 @@ export class PieceGap {
     let i = 0;
     let j = 0;
     // the pieces of the last result first: all others then have its gap to beat
-    const first = start === null ? -1 : start.pieceA * b.pieces.length + start.pieceB;
+    const isKnown =
+      start !== null && start.pieceA < a.pieces.length && start.pieceB < b.pieces.length;
+    const first = isKnown ? start.pieceA * b.pieces.length + start.pieceB : -1;
     for (let k = first < 0 ? 0 : -1; k < a.pieces.length * b.pieces.length; k++) {
       const which = k < 0 ? first : k;
       if (k === first) continue;
@@ -107,8 +109,6 @@ export class PieceGap {
       for (let k = 0; k < 6; k++) s[6 + k] = this.#centers[k % 3] as number;
     } else return false;
     segmentToSegment(s);
-    const radiusOf = (piece: Piece) =>
-      piece.core === SEGMENT ? piece.radius : (piece.bound[3] as number);
     const gap = Math.sqrt(s[17]) - radiusOf(a) - radiusOf(b);
     // bounds that overlap say nothing of how deep
     if (gap < this.cutoff || s[17] === 0) return false;
@@ -237,6 +237,11 @@ export class PieceGap {
     out.beyond = out.gap >= this.cutoff;
     return out.beyond;
   }
+}
+
+/** Radius of what stands around a piece: its own about a segment, else that of a sphere. */
+function radiusOf(piece: Piece): number {
+  return piece.core === SEGMENT ? piece.radius : (piece.bound[3] as number);
 }
 
 function isBall(piece: Piece): boolean {
