@@ -89,7 +89,7 @@ export function wheelParts(axle: Axle, list: PartList): void {
     const { diameter, width, shoulder, give } = axle.tire;
     list.put(`${side} tire`, 'tire', motion, tire({ center, axis, diameter, width, shoulder }), {
       give,
-      open: tireRing(axle.tire, center, axis),
+      ...tireRing(axle.tire, center, scale(axis, out)),
     });
     const rim = rimOf(axle.tire);
     const half = scale(axis, rim.width / 2);
@@ -98,7 +98,7 @@ export function wheelParts(axle: Axle, list: PartList): void {
       'wheel',
       motion,
       cylinder({ from: sub(center, half), to: add(center, half), radius: rim.diameter / 2 }),
-      { open: wheelRing(axle.tire, center, axis, scale(axis, out)) },
+      wheelRing(axle.tire, center, scale(axis, out)),
     );
   }
 }

@@ -46,6 +46,17 @@ export type PartKind =
   | 'swayBar'
   | 'drawn';
 
+/** The hollow of an open solid: a bore about an axis. Vehicle axes as drawn, in. */
+export interface Hollow {
+  /** Middle of the inboard opening. */
+  mouth: V3;
+  /** Unit, into the bore, away from the vehicle. */
+  axis: V3;
+  radius: number;
+  /** From the mouth to what closes the bore; null: open at both ends. */
+  depth: number | null;
+}
+
 /** A joint by which a part hangs on another body. */
 export interface SharedJoint {
   /** `part.end`. */
@@ -71,6 +82,7 @@ export interface Part {
   solid: Solid;
   /** Of a tire or wheel: open towards the axle, for what reaches into the wheel. */
   open: Solid | null;
+  hollow: Hollow | null;
   joints: SharedJoint[];
   /** Drawn by the user: may be marked as new or as one that may be cut. */
   isNew: boolean;

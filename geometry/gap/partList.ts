@@ -39,6 +39,7 @@ export class PartList {
       body: motion.kind === 'rigid' ? motion.body : name,
       solid: 'solid' in made ? made.solid : made,
       open: null,
+      hollow: null,
       joints: [],
       isNew: false,
       mayBeCut: false,

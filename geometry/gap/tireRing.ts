@@ -8,6 +8,7 @@ import { cylinderPiece, type Piece, pointsPiece } from '../solid/piece.ts';
 import { type Solid, solidOf } from '../solid/solid.ts';
 import { squareTo } from '../solid/support.ts';
 import { add, scale, type V3 } from '../vector.ts';
+import type { Hollow } from './part.ts';
 import { ASSUMED } from './partSizes.ts';
 
 /** Sectors: the corners stand out by 0.2 %, 1/32 in on a 40 in tire. */
@@ -27,30 +28,53 @@ export const rimOf = ({ rim, diameter, width }: Tire): Rim =>
     offset: 0,
   };
 
-/** @param axis unit spin axis */
-export function tireRing(tire: Tire, center: V3, axis: V3): Solid {
+/** A solid that is open towards the axle, with its hollow. */
+export interface Open {
+  open: Solid;
+  hollow: Hollow;
+}
+
+/** @param outboard unit, along the spin axis away from the vehicle */
+export function tireRing(tire: Tire, center: V3, outboard: V3): Open {
   const { diameter, width, shoulder } = tire;
-  const inner = Math.min(diameter / 2 - shoulder - 0.1, rimOf(tire).diameter / 2 + shoulder);
-  return solidOf(
-    'hull',
-    ring(center, axis, width / 2 - shoulder, inner, diameter / 2 - shoulder, shoulder),
-  );
+  const outer = diameter / 2 - shoulder;
+  const inner = Math.min(outer - 0.1, rimOf(tire).diameter / 2 + shoulder);
+  return {
+    open: solidOf('hull', ring(center, outboard, width / 2 - shoulder, inner, outer, shoulder)),
+    hollow: {
+      mouth: add(center, scale(outboard, -width / 2)),
+      axis: outboard,
+      radius: inner * FLAT - shoulder,
+      depth: null,
+    },
+  };
 }
 
 /**
  * Barrel and disk of a wheel; the disk stands outboard of the hub's face.
  *
- * @param axis unit spin axis
- * @param outboard unit, along the axis away from the vehicle
+ * @param outboard unit, along the spin axis away from the vehicle
  */
-export function wheelRing(tire: Tire, center: V3, axis: V3, outboard: V3): Solid {
+export function wheelRing(tire: Tire, center: V3, outboard: V3): Open {
   const rim = rimOf(tire);
   const radius = rim.diameter / 2;
-  const pieces = ring(center, axis, rim.width / 2, Math.max(0, radius - ASSUMED.barrel), radius, 0);
+  const inner = Math.max(0, radius - ASSUMED.barrel);
+  const pieces = ring(center, outboard, rim.width / 2, inner, radius, 0);
   const disk = add(center, scale(outboard, rim.offset + ASSUMED.disk / 2));
-  pieces.push(cylinderPiece(disk, axis, ASSUMED.disk / 2, radius));
-  return solidOf('hull', pieces);
+  pieces.push(cylinderPiece(disk, outboard, ASSUMED.disk / 2, radius));
+  return {
+    open: solidOf('hull', pieces),
+    hollow: {
+      mouth: add(center, scale(outboard, -rim.width / 2)),
+      axis: outboard,
+      radius: inner * FLAT,
+      depth: rim.width / 2 + rim.offset,
+    },
+  };
 }
+
+/** The middle of a sector's inner face lies nearer to the axis than its corners. */
+const FLAT = Math.cos(Math.PI / SECTORS);
 
 function ring(
   center: V3,

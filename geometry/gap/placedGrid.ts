@@ -1,0 +1,144 @@
+/**
+ * Where the parts of an axle are at every pose of a grid, as flat arrays that a worker can be sent. Parts that ride
+ * on one body share a placement; one that the steering does not move has one for each place of the grid.
+ */
+import type { Grid } from '../cycle/grid.ts';
+import type { Pose } from '../pose/pose.ts';
+import { PLACEMENT_SIZE, type Placement } from '../solid/placement.ts';
+import type { Part } from './part.ts';
+import { placePart } from './place.ts';
+
+/** How a motion changes over a grid: not at all, with the travels, or with travels and steering. */
+export const STILL = 0;
+export const BY_TRAVEL = 1;
+export const BY_POSE = 2;
+export type Changes = typeof STILL | typeof BY_TRAVEL | typeof BY_POSE;
+
+/** The motions of parts, each once. */
+export interface Motions {
+  /** A part that has it. */
+  parts: Part[];
+  changes: Changes[];
+  /** Of each part: which is its own. */
+  of: Int32Array;
+  /** Which one the axle housing has. */
+  axle: number;
+}
+
+const STEERED = /^(left|right) knuckle$|^pitman arm$|^ram rod$|^drag link$|tie rod$/;
+
+/** Whether the steering moves a body. */
+export const isSteered = (body: string): boolean => STEERED.test(body);
+
+const bodiesOf = ({ motion: m }: Part): string[] =>
+  m.kind === 'rigid'
+    ? [m.body]
+    : m.kind === 'ends'
+      ? [m.from.on, m.to.on]
+      : [m.at.on, m.towards.on];
+
+export function motionsOf(parts: readonly Part[]): Motions {
+  const byKey = new Map<string, number>();
+  const motions: Motions = {
+    parts: [],
+    changes: [],
+    of: new Int32Array(parts.length),
+    axle: -1,
+  };
+  for (const [i, part] of parts.entries()) {
+    const key = `${part.body}|${part.motion.kind}`;
+    let motion = byKey.get(key);
+    if (motion === undefined) {
+      motion = motions.parts.length;
+      byKey.set(key, motion);
+      motions.parts.push(part);
+      const bodies = bodiesOf(part);
+      const changes = bodies.some(isSteered)
+        ? BY_POSE
+        : bodies.every(body => body === 'chassis')
+          ? STILL
+          : BY_TRAVEL;
+      motions.changes.push(changes);
+      if (part.body === 'axle') motions.axle = motion;
+    }
+    motions.of[i] = motion;
+  }
+  return motions;
+}
+
+export class PlacedGrid {
+  readonly motions: Motions;
+  /** Cells: places of the grid that have poses, as their indices there. */
+  readonly cells: Int32Array;
+  /** Of each cell, the first of its poses; one more at the end. */
+  readonly first: Int32Array;
+  readonly poses: readonly Pose[];
+  /** Of each pose, its cell. */
+  readonly cellOf: Int32Array;
+  /** Twelve numbers a slot, `chassisFromPart`. */
+  readonly numbers: Float64Array;
+  /** The same, a view a slot. */
+  readonly places: readonly Placement[];
+  /** Of each motion, its first slot. */
+  readonly slots: Int32Array;
+
+  constructor(motions: Motions, grid: Pick<Grid, 'places'>) {
+    this.motions = motions;
+    const cells: number[] = [];
+    const first: number[] = [];
+    const poses: Pose[] = [];
+    const cellOf: number[] = [];
+    for (const [k, place] of grid.places.entries()) {
+      if (place.steered.length === 0) continue;
+      first.push(poses.length);
+      for (const { pose } of place.steered) {
+        poses.push(pose);
+        cellOf.push(cells.length);
+      }
+      cells.push(k);
+    }
+    first.push(poses.length);
+    this.cells = Int32Array.from(cells);
+    this.first = Int32Array.from(first);
+    this.poses = poses;
+    this.cellOf = Int32Array.from(cellOf);
+    this.slots = new Int32Array(motions.parts.length);
+    let count = 0;
+    for (const [m, changes] of motions.changes.entries()) {
+      this.slots[m] = count;
+      count += changes === STILL ? 1 : changes === BY_TRAVEL ? cells.length : poses.length;
+    }
+    this.numbers = new Float64Array(PLACEMENT_SIZE * count);
+    this.places = Array.from({ length: count }, (_, k) =>
+      this.numbers.subarray(PLACEMENT_SIZE * k, PLACEMENT_SIZE * (k + 1)),
+    );
+    this.#fill();
+  }
+
+  /** Slot of a motion at a pose. */
+  slot(motion: number, pose: number): number {
+    const changes = this.motions.changes[motion];
+    const first = this.slots[motion] as number;
+    if (changes === STILL) return first;
+    return first + (changes === BY_POSE ? pose : (this.cellOf[pose] as number));
+  }
+
+  #fill(): void {
+    for (const [m, part] of this.motions.parts.entries()) {
+      const changes = this.motions.changes[m];
+      const first = this.slots[m] as number;
+      if (this.poses.length === 0) continue;
+      if (changes === BY_POSE) {
+        for (const [k, pose] of this.poses.entries()) {
+          placePart(part, pose, this.places[first + k] as Placement);
+        }
+        continue;
+      }
+      const count = changes === STILL ? 1 : this.cells.length;
+      for (let c = 0; c < count; c++) {
+        const pose = this.poses[this.first[c] as number] as Pose;
+        placePart(part, pose, this.places[first + c] as Placement);
+      }
+    }
+  }
+}
