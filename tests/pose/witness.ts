@@ -276,27 +276,57 @@ export class Elastic {
     });
   }
 
-  /** Least energy near q by Gauss–Newton with damping; the unknowns found. @throws where it does not end */
-  minimize(start: Float64Array): Float64Array {
+  /** Raw gradient of the energy, moments not divided. */
+  #force(q: Float64Array): number[] {
+    const r = this.residuals(q);
+    const J = this.slopes(q);
+    return Array.from(q, (_, i) =>
+      J.reduce((sum, row, k) => sum + (row[i] as number) * (r[k] as number), 0),
+    );
+  }
+
+  /** Second derivative of the energy: Jᵀ J, or with the forces' share by differences of the gradient. */
+  #stiffness(q: Float64Array, underLoad: boolean): number[][] {
+    if (!underLoad) {
+      const J = this.slopes(q);
+      return Array.from(q, (_, i) =>
+        Array.from(q, (__, j) =>
+          J.reduce((sum, row) => sum + (row[i] as number) * (row[j] as number), 0),
+        ),
+      );
+    }
+    return Array.from(q, (x, i) => {
+      const h = this.isAngle(i) ? 1e-4 : 3e-3;
+      const at = (shift: number): number[] => {
+        const moved = Float64Array.from(q);
+        moved[i] = x + shift;
+        return this.#force(moved);
+      };
+      const down = at(-h);
+      return at(h).map((up, j) => (up - (down[j] as number)) / (2 * h));
+    });
+  }
+
+  /**
+   * Least energy near a start, by damped steps (Levenberg and Marquardt): Gauss–Newton, or with the forces'
+   * share in the stiffness where members carry much. @throws where it does not end
+   */
+  minimize(start: Float64Array, underLoad = false): Float64Array {
     let q = Float64Array.from(start);
     let energy = this.energy(q);
     let damping = 1e-9;
     let ends = 0;
     for (let step = 0; step < 400; step++) {
-      const r = this.residuals(q);
+      const A = this.#stiffness(q, underLoad);
       const J = this.slopes(q);
-      const n = q.length;
-      const A = Array.from({ length: n }, (_, i) =>
-        Array.from({ length: n }, (_, j) =>
-          J.reduce((s, row) => s + (row[i] as number) * (row[j] as number), 0),
-        ),
+      for (const [i, row] of A.entries()) {
+        const size2 = J.reduce((sum, slope) => sum + (slope[i] as number) ** 2, 0);
+        row[i] = (row[i] as number) + damping * size2;
+      }
+      const change = solveLinear(
+        A,
+        this.#force(q).map(g => -g),
       );
-      const g = Array.from(
-        { length: n },
-        (_, i) => -J.reduce((s, row, k) => s + (row[i] as number) * (r[k] as number), 0),
-      );
-      for (let i = 0; i < n; i++) (A[i] as number[])[i] = (A[i]?.[i] as number) * (1 + damping);
-      const change = solveLinear(A, g);
       const next = q.map((x, i) => x + (change[i] as number));
       const nextEnergy = this.energy(next);
       const moved = Math.max(...change.map((x, i) => Math.abs(x) * (this.isAngle(i) ? 36 : 1)));
