@@ -2,11 +2,12 @@
  * How far a steering rod is from the pose in which its branch vanishes (over-center). A rod that drives a
  * knuckle puts its end on a circle and on a sphere, A cos t + B sin t = C; the margin is
  *   (1) √(1 − (C/m)²), m = hypot(A, B):
- * 1 where rod and arm are square to each other (seen along the kingpin axis), 0 at over-center.
+ * 1 best, 0 at over-center, where arm and rod are in line seen along the kingpin axis.
  * Where the drag link holds the tie rod it drives no circle of its own. With T its end on the tie rod, moved
  * by the first knuckle's turn τ, d along it and L its length, the margin is that of its one equation:
  *   (2) |d·T_τ| / (L |T_τ|).
- * Closed-form case of (1): planar four-bar, arm and rod at the angle γ: sin γ.
+ * Closed-form case of (1): in a plane linkage C/m is the cosine law of the triangle of arm, rod and the line from
+ * the kingpin to the rod's other end, and the margin the sine of the angle at the kingpin.
  */
 import { inner, type Jet, type Jet3, minus3 } from '../pose/jet.ts';
 import type { Pose } from '../pose/pose.ts';
