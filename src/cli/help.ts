@@ -69,7 +69,8 @@ const entries = [
 
 const exits = [
   'Exit codes: 0 nothing found that must be fixed, which does not mean that the vehicle is fit to',
-  'drive; 1 something must be fixed, or a pose cannot be reached; 2 the input was refused.',
+  'drive; 1 something must be fixed, or a pose passes a limit or cannot be reached; 2 the input',
+  'was refused.',
 ];
 
 function examples(lines: readonly (readonly [line: string, text: string])[]): string[] {

@@ -168,7 +168,7 @@ export const verbs = {
     options: ['axle', 'path', 'travel', 'grid'],
     formats: ['json', 'csv'],
     text: 'cycle the axle through all that its stops allow and say what happens on the way',
-    more: 'Without --axle: all axles.',
+    more: 'Without --axle: all axles. With --csv and without --path all walks stand below each other; the last two columns name the axle and the walk.',
     examples: [
       ['walk truck.axlewalk.json', 'every walk, the range, the extremes and the findings'],
       ['walk truck.axlewalk.json --path crossed-left-up --csv', 'one walk as a table'],
