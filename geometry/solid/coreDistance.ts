@@ -5,28 +5,37 @@
  *     segment    distance to the nearest point of it (never negative: a segment has no inside)
  *     box        q_i = |local_i| − half_i; outside |max(q, 0)|, inside the largest q_i
  *     cylinder   the same in the plane (along the axis, away from it), half length and radius
- *     points     only a lower bound: that of the box around them, axes of the body; and for the gradient
- *                the direction from the box's middle, its length left as it is
+ *     points     only a lower bound: that of the box around them, axes of the body
+ *
+ * Being convex it is nowhere under its tangent planes: at x it is at least f(c) + gradient(c) · (x − c), so that on a
+ * box about c with half sizes h it is at least f(c) − Σ |gradient_i| h_i.
  */
 import type { Numbers } from './numbers.ts';
-import { BOX, type Piece, POINTS, SEGMENT } from './piece.ts';
-import type { Placement } from './placement.ts';
+import { CYLINDER, type Piece, POINTS, placeCore, SEGMENT } from './piece.ts';
+import { carryPoint, type Placement } from './placement.ts';
 
 /**
- * In: the point in `at[0..2]`, common frame. Out: `at[3]` the signed distance from the core (in, the piece's
+ * In: `placed`, as `placeShape` wrote it; the point in `at[0..2]`, common frame. Out: `at[3]` the signed distance from the core (in, the piece's
  * radius not yet taken off), `at[4..6]` its gradient: the unit direction away from the core.
  */
-export function distanceFromCore(
-  piece: Piece,
-  place: Placement,
-  placed: Numbers,
-  at: Numbers,
-): void {
+export function distanceFromCore(piece: Piece, placed: Numbers, at: Numbers): void {
   const core = piece.core;
   if (core === SEGMENT) fromSegment(placed, at);
-  else if (core === BOX) fromBox(placed, at);
-  else if (core === POINTS) fromBoxAround(piece, place, at);
-  else fromCylinder(placed, at);
+  else if (core === CYLINDER) fromCylinder(placed, at);
+  else fromBox(placed, at);
+}
+
+/** As `placeCore`, but of points the box around them, in a box's layout. */
+export function placeShape(piece: Piece, place: Placement, out: Numbers): void {
+  if (piece.core !== POINTS) {
+    placeCore(piece, place, out);
+    return;
+  }
+  carryPoint(place, piece.bound, 0, out, 0);
+  for (let axis = 0; axis < 3; axis++) {
+    for (let i = 0; i < 3; i++) out[3 + 3 * axis + i] = place[3 * i + axis] as number;
+    out[12 + axis] = piece.bound[4 + axis] as number;
+  }
 }
 
 function fromSegment(s: Numbers, at: Numbers): void {
@@ -163,24 +172,4 @@ function fromCylinder(c: Numbers, at: Numbers): void {
   at[4] = ga * c[3] + gs * x;
   at[5] = ga * c[4] + gs * y;
   at[6] = ga * c[5] + gs * z;
-}
-
-/** Points: the box around them has its middle at the bound's center, half sizes in `bound[4..6]`. */
-function fromBoxAround(piece: Piece, place: Placement, at: Numbers): void {
-  const m = place as Numbers;
-  const b = piece.bound as Numbers;
-  const px = at[0] - m[9];
-  const py = at[1] - m[10];
-  const pz = at[2] - m[11];
-  const i = Math.abs(m[0] * px + m[3] * py + m[6] * pz - b[0]) - b[4];
-  const j = Math.abs(m[1] * px + m[4] * py + m[7] * pz - b[1]) - b[5];
-  const k = Math.abs(m[2] * px + m[5] * py + m[8] * pz - b[2]) - b[6];
-  const oi = Math.max(i, 0);
-  const oj = Math.max(j, 0);
-  const ok = Math.max(k, 0);
-  const square = oi * oi + oj * oj + ok * ok;
-  at[3] = square > 0 ? Math.sqrt(square) : i > j ? Math.max(i, k) : Math.max(j, k);
-  at[4] = px - m[0] * b[0] - m[1] * b[1] - m[2] * b[2];
-  at[5] = py - m[3] * b[0] - m[4] * b[1] - m[5] * b[2];
-  at[6] = pz - m[6] * b[0] - m[7] * b[1] - m[8] * b[2];
 }

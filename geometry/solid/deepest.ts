@@ -96,7 +96,7 @@ export class Deepest {
    */
   distanceAt(piece: Piece, place: Placement, placed: Numbers, at: Numbers): void {
     if (piece.core !== POINTS) {
-      distanceFromCore(piece, place, placed, at);
+      distanceFromCore(piece, placed, at);
       return;
     }
     const spot = this.#spot.data;

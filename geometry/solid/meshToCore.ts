@@ -3,18 +3,19 @@
  *
  * f(p) = signed distance of p from the core, negative inside. Its least value over all triangles is the shortest
  * connection where they are apart, and minus the depth of the surface's farthest point inside where
- * they overlap. f changes by no more than the point moves, so that for a node of the tree
+ * they overlap. f changes by no more than the point moves and is nowhere under its tangent planes, so that for a node
+ * of the tree with half sizes h and a sphere of radius r
  *
- *     f(center) − radius of its sphere  ≤  f on everything in it.
+ *     f(center) − min(r, Σ |gradient_i| h_i)  ≤  f on everything in it.
  *
  * A triangle is measured by the distance search, and where it enters the core by its deepest point.
  */
-import { distanceFromCore } from './coreDistance.ts';
+import { distanceFromCore, placeShape } from './coreDistance.ts';
 import { Deepest } from './deepest.ts';
 import type { Depth } from './depth.ts';
 import { APART, BEYOND, type Gjk } from './gjk.ts';
 import { type Numbers, numbers } from './numbers.ts';
-import { type Piece, PLACED_SIZE, placeCore, pointsPiece } from './piece.ts';
+import { type Piece, PLACED_SIZE, pointsPiece } from './piece.ts';
 import { type Placement, unmoved } from './placement.ts';
 import { MOST_DEPTH, NODE_SIZE, type TriangleMesh } from './triangleMesh.ts';
 
@@ -29,6 +30,8 @@ export class MeshToCore {
   /** Nodes and triangles looked at, all runs. */
   totalNodes = 0;
   totalTriangles = 0;
+  /** Triangles that no bound kept from a distance search. */
+  totalSearches = 0;
 
   readonly #gjk: Gjk;
   readonly #deepest: Deepest;
@@ -52,7 +55,7 @@ export class MeshToCore {
     const at = this.#at;
     const stack = this.#stack;
     const bounds = this.#bounds;
-    placeCore(piece, meshFromPiece, placed);
+    placeShape(piece, meshFromPiece, placed);
     this.triangle = -1;
     if (guess >= 0 && 3 * guess < triangles.length)
       this.#measure(mesh, piece, meshFromPiece, guess);
@@ -74,18 +77,10 @@ export class MeshToCore {
         continue;
       }
       looked += 2;
-      let i = NODE_SIZE * (node + 1);
-      at[0] = nodes[i] as number;
-      at[1] = nodes[i + 1] as number;
-      at[2] = nodes[i + 2] as number;
-      distanceFromCore(piece, meshFromPiece, placed, at);
-      const one = at[3] - (nodes[i + 6] as number);
-      i = NODE_SIZE * second;
-      at[0] = nodes[i] as number;
-      at[1] = nodes[i + 1] as number;
-      at[2] = nodes[i + 2] as number;
-      distanceFromCore(piece, meshFromPiece, placed, at);
-      const two = at[3] - (nodes[i + 6] as number);
+      this.#boundNode(nodes, node + 1, piece);
+      const one = at[3];
+      this.#boundNode(nodes, second, piece);
+      const two = at[3];
       // the nearer one on top
       const near = one <= two ? node + 1 : second;
       stack[++top] = one <= two ? second : node + 1;
@@ -96,12 +91,27 @@ export class MeshToCore {
     this.totalNodes += looked;
   }
 
+  /** Writes the lower bound of f on a node to `#at[3]`. */
+  #boundNode(nodes: Float64Array, node: number, piece: Piece): void {
+    const at = this.#at;
+    const i = NODE_SIZE * node;
+    at[0] = nodes[i] as number;
+    at[1] = nodes[i + 1] as number;
+    at[2] = nodes[i + 2] as number;
+    distanceFromCore(piece, this.#placed, at);
+    const across =
+      Math.abs(at[4]) * (nodes[i + 3] as number) +
+      Math.abs(at[5]) * (nodes[i + 4] as number) +
+      Math.abs(at[6]) * (nodes[i + 5] as number);
+    at[3] -= Math.min(across, nodes[i + 6] as number);
+  }
+
   /**
    * Signed distance (in) and gradient of the point in `at[0..2]`, frame of the mesh, from the core, to
    * `at[3..6]`.
    */
   distanceAt(piece: Piece, meshFromPiece: Placement, at: Numbers): void {
-    placeCore(piece, meshFromPiece, this.#placed);
+    placeShape(piece, meshFromPiece, this.#placed);
     this.#deepest.distanceAt(piece, meshFromPiece, this.#placed, at);
   }
 
@@ -111,24 +121,29 @@ export class MeshToCore {
     const a = 3 * (triangles[3 * triangle] as number);
     const b = 3 * (triangles[3 * triangle + 1] as number);
     const c = 3 * (triangles[3 * triangle + 2] as number);
-    let square = 0;
     const at = this.#at;
     for (let i = 0; i < 3; i++) {
-      corners[i] = positions[a + i] as number;
-      corners[3 + i] = positions[b + i] as number;
-      corners[6 + i] = positions[c + i] as number;
-      at[i] =
-        ((corners[i] as number) + (corners[3 + i] as number) + (corners[6 + i] as number)) / 3;
-    }
-    for (let k = 0; k < 9; k += 3) {
-      const x = (corners[k] as number) - at[0];
-      const y = (corners[k + 1] as number) - at[1];
-      const z = (corners[k + 2] as number) - at[2];
-      square = Math.max(square, x * x + y * y + z * z);
+      const x = positions[a + i] as number;
+      const y = positions[b + i] as number;
+      const z = positions[c + i] as number;
+      corners[i] = x;
+      corners[3 + i] = y;
+      corners[6 + i] = z;
+      at[i] = (x + y + z) / 3;
     }
     this.totalTriangles++;
-    distanceFromCore(piece, meshFromPiece, this.#placed, at);
-    if (at[3] - Math.sqrt(square) >= this.least) return;
+    // under the tangent plane at its middle f is not, and the plane is lowest at a corner
+    distanceFromCore(piece, this.#placed, at);
+    let lowest = Infinity;
+    for (let k = 0; k < 9; k += 3) {
+      const slope =
+        at[4] * ((corners[k] as number) - at[0]) +
+        at[5] * ((corners[k + 1] as number) - at[1]) +
+        at[6] * ((corners[k + 2] as number) - at[2]);
+      if (slope < lowest) lowest = slope;
+    }
+    if (at[3] + lowest >= this.least) return;
+    this.totalSearches++;
     const gjk = this.#gjk;
     gjk.begin(this.#triangle, this.#here, piece, meshFromPiece);
     // toward the piece's middle from the triangle's; the search needs only a guess

@@ -1,11 +1,13 @@
 /**
  * Nearest triangle of a mesh to a segment, in the frame of the mesh.
  *
- * Distance from the segment changes by no more than the point moves, so that for a node of the tree
+ * Let w be the shortest way from the segment to the center of a node of the tree, with half sizes h and a sphere of
+ * radius r. Distance changes by no more than the point moves, and the segment lies behind the plane square to
+ * w at its foot, so that
  *
- *     |center − segment| − radius of its sphere  ≤  distance of everything in it.
+ *     |w| − min(r, Σ |w_i| h_i / |w|)  ≤  distance of everything in the node.
  *
- * For a long diagonal rod this bound is tight where boxes around the rod are useless. Nearest child first.
+ * For a long diagonal rod this is tight where boxes around the rod are useless. Nearest child first.
  */
 import { type Numbers, numbers } from './numbers.ts';
 import { segmentToTriangle } from './triangleDistance.ts';
@@ -64,22 +66,32 @@ export class MeshToSegment {
       let x = (nodes[at] as number) - px;
       let y = (nodes[at + 1] as number) - py;
       let z = (nodes[at + 2] as number) - pz;
-      let along = (x * dx + y * dy + z * dz) * over;
-      along = Math.max(0, Math.min(1, along));
+      let along = Math.max(0, Math.min(1, (x * dx + y * dy + z * dz) * over));
       x -= along * dx;
       y -= along * dy;
       z -= along * dz;
-      const one = Math.sqrt(x * x + y * y + z * z) - (nodes[at + 6] as number);
+      let away = Math.sqrt(x * x + y * y + z * z);
+      let radius = nodes[at + 6] as number;
+      let across =
+        Math.abs(x) * (nodes[at + 3] as number) +
+        Math.abs(y) * (nodes[at + 4] as number) +
+        Math.abs(z) * (nodes[at + 5] as number);
+      const one = away - (across < radius * away ? across / away : radius);
       at = NODE_SIZE * second;
       x = (nodes[at] as number) - px;
       y = (nodes[at + 1] as number) - py;
       z = (nodes[at + 2] as number) - pz;
-      along = (x * dx + y * dy + z * dz) * over;
-      along = Math.max(0, Math.min(1, along));
+      along = Math.max(0, Math.min(1, (x * dx + y * dy + z * dz) * over));
       x -= along * dx;
       y -= along * dy;
       z -= along * dz;
-      const two = Math.sqrt(x * x + y * y + z * z) - (nodes[at + 6] as number);
+      away = Math.sqrt(x * x + y * y + z * z);
+      radius = nodes[at + 6] as number;
+      across =
+        Math.abs(x) * (nodes[at + 3] as number) +
+        Math.abs(y) * (nodes[at + 4] as number) +
+        Math.abs(z) * (nodes[at + 5] as number);
+      const two = away - (across < radius * away ? across / away : radius);
       const least = this.least;
       if (one <= two) {
         if (two < least) {

@@ -204,7 +204,7 @@ export class PieceGap {
     const { pointA, pointB, normal } = out;
     carryPoint(commonFromBall, ball.data, 0, at, 0);
     placeCore(b, commonFromB, this.#placed);
-    distanceFromCore(b, commonFromB, this.#placed, at);
+    distanceFromCore(b, this.#placed, at);
     out.gap = at[3] - ball.radius - b.radius;
     out.beyond = out.gap >= this.cutoff;
     if (out.beyond) return;

@@ -1,6 +1,6 @@
 import { cutPolygon, MOST_CORNERS } from './polygon.ts';
 import { MOST_TRIANGLES, type ReadTriangles, tooMany } from './triangles.ts';
-import { isText, numberOf, Words } from './words.ts';
+import { isText, Words } from './words.ts';
 
 /**
  * Reads the vertices and faces of an OBJ file (from memory of the format's description). Faces with more than three
@@ -18,11 +18,10 @@ export function readObj(bytes: Uint8Array): ReadTriangles {
   const lines: number[] = [];
   let count = 0;
   do {
-    const key = words.next();
-    if (key === 'v') {
+    if (words.take('v')) {
       const problem = readVertex(words, positions);
       if (problem !== null) return { problem };
-    } else if (key === 'f') {
+    } else if (words.take('f')) {
       const line = words.line;
       const before = corners.length;
       const problem = readFace(words, positions.length / 3, corners);
@@ -57,9 +56,9 @@ export function readObj(bytes: Uint8Array): ReadTriangles {
 
 function readVertex(words: Words, positions: number[]): string | null {
   for (const axis of 'xyz') {
-    const text = words.next();
-    const value = numberOf(text);
+    const value = words.takeNumber();
     if (!Number.isFinite(value)) {
+      const text = words.next();
       const found = text === null ? 'missing' : `'${text}'`;
       return `line ${words.line}: ${axis} of the vertex is ${found}; it must be a finite number`;
     }

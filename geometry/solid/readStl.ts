@@ -1,5 +1,5 @@
 import { MOST_TRIANGLES, type ReadTriangles, tooMany } from './triangles.ts';
-import { isText, numberOf, Words } from './words.ts';
+import { isText, Words } from './words.ts';
 
 const HEADER = 84;
 const RECORD = 50;
@@ -69,53 +69,50 @@ function inOrder(count: number): Uint32Array {
 function readText(bytes: Uint8Array): ReadTriangles {
   const words = new Words(bytes);
   const positions: number[] = [];
-  let ended = false;
-  const wrong = (due: string, found: string | null): ReadTriangles => ({
-    problem:
-      found === null
-        ? `the file is cut off: it ends where '${due}' is due`
-        : `line ${words.line}: '${found}' where '${due}' is due`,
-  });
-  while (true) {
-    const word = words.nextAnywhere();
-    if (word === null) break;
-    const key = word.toLowerCase();
-    if (key === 'solid' || key === 'endsolid') {
-      ended = key === 'endsolid';
-      // the rest of the line is a name
-      while (words.next() !== null);
+  let isOpen = false;
+  const wrong = (due: string): ReadTriangles => {
+    const found = words.toNext() ? words.next() : null;
+    return {
+      problem:
+        found === null
+          ? `the file is cut off: it ends where '${due}' is due`
+          : `line ${words.line}: '${found}' where '${due}' is due`,
+    };
+  };
+  const due = (word: string): boolean => words.toNext() && words.take(word);
+  while (words.toNext()) {
+    if (words.take('solid')) {
+      isOpen = true;
+      words.nextLine();
       continue;
     }
-    if (key !== 'facet' || ended) return wrong(ended ? 'solid' : 'facet', word);
-    // the normal's numbers are not looked at: some programs write nan there
-    for (const due of ['normal', '', '', '', 'outer', 'loop']) {
-      const found = words.nextAnywhere();
-      if (found === null || (due !== '' && found.toLowerCase() !== due)) {
-        return wrong(due === '' ? 'a number of the normal' : due, found);
-      }
+    if (!isOpen) return wrong('solid');
+    if (words.take('endsolid')) {
+      isOpen = false;
+      words.nextLine();
+      continue;
     }
     if (positions.length === 9 * MOST_TRIANGLES) return { problem: tooMany(MOST_TRIANGLES + 1) };
+    for (const word of ['facet', 'normal']) if (!due(word)) return wrong(word);
+    // the normal's numbers are not looked at: some programs write nan there
+    for (let i = 0; i < 3 && words.toNext(); i++) words.next();
+    for (const word of ['outer', 'loop']) if (!due(word)) return wrong(word);
     for (let corner = 0; corner < 3; corner++) {
-      const found = words.nextAnywhere();
-      if (found === null || found.toLowerCase() !== 'vertex') return wrong('vertex', found);
+      if (!due('vertex')) return wrong('vertex');
       for (const axis of 'xyz') {
-        const text = words.nextAnywhere();
-        const value = numberOf(text);
-        if (text === null) return wrong(`${axis} of a vertex`, text);
+        if (!words.toNext()) return wrong(`${axis} of a vertex`);
+        const value = words.takeNumber();
         if (!Number.isFinite(value)) {
           return {
-            problem: `line ${words.line}: ${axis} of a vertex is '${text}'; it must be a finite number`,
+            problem: `line ${words.line}: ${axis} of a vertex is '${words.next()}'; it must be a finite number`,
           };
         }
         positions.push(value);
       }
     }
-    for (const due of ['endloop', 'endfacet']) {
-      const found = words.nextAnywhere();
-      if (found === null || found.toLowerCase() !== due) return wrong(due, found);
-    }
+    for (const word of ['endloop', 'endfacet']) if (!due(word)) return wrong(word);
   }
-  if (!ended) return wrong('endsolid', null);
+  if (isOpen) return wrong('endsolid');
   if (positions.length === 0) return { problem: 'the mesh is empty: it has no facets' };
   const mesh = {
     positions: Float64Array.from(positions),

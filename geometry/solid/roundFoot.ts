@@ -42,7 +42,6 @@ export class RoundFoot {
     const corners = this.#distinct(roundIsA ? gjk.Q : gjk.P, gjk.size);
     if (corners > 3) return false;
     const round = roundIsA ? a : b;
-    const place = roundIsA ? gjk.placeA : gjk.placeB;
     const placed = roundIsA ? gjk.placedA : gjk.placedB;
     const at = this.#at;
     const foot = this.#foot;
@@ -51,7 +50,7 @@ export class RoundFoot {
     } else {
       if (corners === 1) at.set(this.#corners.subarray(0, 3));
       else this.#edge(placed);
-      distanceFromCore(round, place, placed, at);
+      distanceFromCore(round, placed, at);
       if (!(at[3] > 0)) return false;
       for (let i = 0; i < 3; i++) {
         foot[i] = at[i] as number;

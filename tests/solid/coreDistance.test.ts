@@ -1,12 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { distanceFromCore } from '../../geometry/solid/coreDistance.ts';
+import { distanceFromCore, placeShape } from '../../geometry/solid/coreDistance.ts';
 import { numbers } from '../../geometry/solid/numbers.ts';
 import {
   boxPiece,
   cylinderPiece,
   type Piece,
   PLACED_SIZE,
-  placeCore,
   segmentPiece,
 } from '../../geometry/solid/piece.ts';
 import { placement, unmoved } from '../../geometry/solid/placement.ts';
@@ -15,9 +14,9 @@ import { randomFrom } from '../oracle/solidCases.ts';
 function measured(piece: Piece, point: readonly number[], place = unmoved()) {
   const placed = numbers(PLACED_SIZE);
   const at = numbers(7);
-  placeCore(piece, place, placed);
+  placeShape(piece, place, placed);
   at.set(point);
-  distanceFromCore(piece, place, placed, at);
+  distanceFromCore(piece, placed, at);
   return { distance: at[3], away: [at[4], at[5], at[6]] };
 }
 
