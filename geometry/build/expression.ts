@@ -15,7 +15,7 @@ import {
   isSymbolNode,
   type MathNode,
   parseDependencies,
-} from 'mathjs';
+} from 'mathjs/number';
 import { nearest } from './nearest.ts';
 import { quoted } from './problem.ts';
 import { Refusal } from './refusal.ts';
