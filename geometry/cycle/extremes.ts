@@ -11,7 +11,7 @@ import { climb, type Hill, type Top } from './climb.ts';
 import type { Grid } from './grid.ts';
 import type { EdgePoint, Range } from './range.ts';
 import type { Reach } from './reach.ts';
-import { type Spot, Spots } from './spots.ts';
+import { type Place, type Spot, Spots } from './spots.ts';
 
 export interface Extreme {
   value: number;
@@ -60,7 +60,7 @@ export class Finder {
 
   constructor(range: Range, reach: Reach, grid: Grid) {
     this.#spots = new Spots(range, reach);
-    for (const spot of [...this.#ofGrid(grid), ...this.#ofEdge()]) {
+    for (const spot of [...this.#atRide(), ...this.#ofGrid(grid), ...this.#ofEdge()]) {
       (spot.place.share === 0 ? this.#straight : this.#turned).push(spot);
     }
   }
@@ -120,7 +120,10 @@ export class Finder {
     return { measure, target, least: end(-1), greatest: end(1), missing };
   }
 
-  /** Climbs from the best of the candidates; of two alike, straight ahead is taken. */
+  /**
+   * Climbs from the best of the candidates. Where a candidate is as good as the top, the plainest is taken: the
+   * one with the least travel, straight ahead before turned.
+   */
   #top(known: readonly Top[], hill: Hill): Extreme {
     const sorted = [...known].sort(
       (a, b) => b.value - a.value || Math.abs(a.spot.place.share) - Math.abs(b.spot.place.share),
@@ -130,14 +133,16 @@ export class Finder {
     let best = first;
     const taken: Spot[] = [];
     // what is constant has nothing to climb
-    for (const { spot } of first.value === last.value ? [] : sorted) {
+    for (const { spot } of first.value - last.value <= hill.least ? [] : sorted) {
       if (taken.length >= STARTS) break;
       if (taken.some(({ place }) => apart(place, spot.place) < APART_in)) continue;
       taken.push(spot);
       const top = climb(this.#spots, spot, hill);
       if (top.value > best.value) best = top;
     }
-    return { value: best.value, pose: best.spot.context.pose };
+    const asGood = sorted.filter(({ value }) => value >= best.value - hill.least);
+    const [plainest = best] = asGood.sort((a, b) => effort(a.spot.place) - effort(b.spot.place));
+    return { value: plainest.value, pose: plainest.spot.context.pose };
   }
 
   /** False where a measure has the very same values at full lock both ways, wherever the grid looks. */
@@ -156,6 +161,17 @@ export class Finder {
     return false;
   }
 
+  /** Shares of the steering that are looked at away from the grid. */
+  get #shares(): readonly number[] {
+    return this.#spots.steers ? [0, -1, 1, -0.5, 0.5] : [0];
+  }
+
+  #atRide(): Spot[] {
+    return this.#shares.flatMap(
+      share => this.#spots.at({ left: 0, right: 0, share, along: null }) ?? [],
+    );
+  }
+
   #ofGrid(grid: Grid): Spot[] {
     return grid.places.flatMap(({ left, right, straight, nearest, steered }) =>
       steered.flatMap(({ share, pose }) =>
@@ -168,17 +184,20 @@ export class Finder {
 
   #ofEdge(): Spot[] {
     const { edge } = this.#spots.range;
-    const shares = this.#spots.steers ? [-1, -0.5, 0, 0.5, 1] : [0];
     const stride = Math.max(1, Math.floor(edge.length / EDGE_POINTS));
     const points = [...edge.keys()].filter(i => i % stride === 0 || this.#spots.isCorner(i));
     return points.flatMap(i =>
-      shares.flatMap(share => this.#spots.at(this.#spots.onEdge(i, share)) ?? []),
+      this.#shares.flatMap(share => this.#spots.at(this.#spots.onEdge(i, share)) ?? []),
     );
   }
 }
 
 const apart = (a: Pick<EdgePoint, 'left' | 'right'>, b: typeof a): number =>
   Math.hypot(a.left - b.left, a.right - b.right);
+
+/** How far a place is from ride height, and then from straight ahead. */
+const effort = ({ left, right, share }: Place): number =>
+  Math.abs(left) + Math.abs(right) + Math.abs(share);
 
 function leastOf(known: readonly Top[]): number {
   const values = known.map(({ value }) => value);

@@ -37,8 +37,8 @@ export type Direction = readonly [number, number];
 const DEPTH_in = 0.005;
 /** Places on the edge are pulled onto the curve to this, in. */
 const ON_CURVE_in = 1e-9;
-/** Most spots that are kept. */
-const MOST_KEPT = 50_000;
+/** Most spots that are kept: each holds its poses with their derivatives, some 20 kB. */
+const MOST_KEPT = 4_000;
 
 export class Spots {
   readonly range: Range;

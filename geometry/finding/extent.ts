@@ -1,5 +1,6 @@
 /** How far a trouble reaches over the range. */
 import { closeOn } from '../cycle/crossing.ts';
+import type { SteerInterval } from '../cycle/reach.ts';
 import { type AxleWalk, nameOf, type PoseName } from '../cycle/walkReport.ts';
 import { MeasureContext } from '../measure/measure.ts';
 import type { Pose } from '../pose/pose.ts';
@@ -17,7 +18,7 @@ export interface Extent {
 }
 
 /** Steps of the way in each of its halves, and where a beginning is found to, as a part of the half. */
-const STEPS = 40;
+const STEPS = 24;
 const BEGIN = 1e-6;
 
 /**
@@ -37,11 +38,13 @@ export function extentOf(
   };
   const share = shareAt(walk, worst);
   const { left, right } = worst.input;
+  let last: SteerInterval | null = null;
   const at = (t: number): Pose | null => {
     const go = Math.max(0, t - 1);
     const straight = reach.travel(go * left, go * right).pose;
-    const interval = share === 0 ? null : straight && reach.steering(straight);
     if (!straight || share === 0) return straight;
+    const interval = reach.steering(straight, last);
+    last = interval ?? last;
     return interval && reach.steered(straight, interval, share * Math.min(1, t));
   };
   const margin = (t: number): { margin: number; what: null } => {

@@ -100,7 +100,12 @@ function endsEarly(walk: AxleWalk, way: Way): Draft[] {
   const part = end.part ?? 'steering box';
   const isRam = axle.steering?.rams.some(ram => ram.name === part) ?? false;
   const size = amountWords(build, value * SHOWN.deg, 'deg');
-  const atRide = endOf(intervalAt(walk, walk.model.ride), way)?.by;
+  const { left, right } = pose.input;
+  const holdsAtRide = endOf(intervalAt(walk, walk.model.ride), way)?.by === 'steeringStop';
+  const atRide =
+    left === 0 && right === 0
+      ? ''
+      : ` At ride height ${holdsAtRide ? 'the stop holds' : 'it does so too'}.`;
   const inner = seat(build, way > 0 ? 'left' : 'right');
   return [
     {
@@ -117,8 +122,7 @@ function endsEarly(walk: AxleWalk, way: Way): Draft[] {
           : { part, only: /^\.(sweep|axis)/ },
       ],
       text: where =>
-        `The ${part} ends the turn to the ${wayWords(way)} with ${size} left to the steering stop of the ${inner} knuckle: ${where}. ` +
-        `At ride height ${atRide === 'steeringStop' ? 'the stop holds' : 'it does so too'}. ` +
+        `The ${part} ends the turn to the ${wayWords(way)} with ${size} left to the steering stop of the ${inner} knuckle: ${where}.${atRide} ` +
         'Steering stops are set so that neither box nor ram is the stop.',
     },
   ];

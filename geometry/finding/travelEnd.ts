@@ -10,7 +10,7 @@ import type { Draft, Rule } from './finding.ts';
 import { listed, partWords, riseWords } from './words.ts';
 
 /** How far beyond the end the other limits are looked for, and in what steps, in. */
-const BEYOND_in = 8;
+const BEYOND_in = 4;
 const STEP_in = 0.25;
 /** Travels nearer than this are told as one, in. */
 const SAME_in = 1 / 32;
