@@ -12,7 +12,7 @@
  * Half-angle tangents instead of (3) were left: they lose τ = 180° and gain nothing.
  */
 import type { KnuckleTurn, RodAttachment, SteeringMechanism } from '../mechanism/mechanism.ts';
-import { MOST_STEPS, SENSE } from '../tolerances.ts';
+import { MOST_FAILURES, MOST_STEPS, SENSE } from '../tolerances.ts';
 import { cross, dot, reject, scale, sub, turned, unit, type V3 } from '../vector.ts';
 
 export const STEERED = 0;
@@ -64,6 +64,8 @@ export class SteeringSolver {
   readonly #ballRest: V3;
   readonly #ballSide: V3;
   readonly #ballFoot: V3;
+  /** The same ball as drawn, axle frame. */
+  readonly #ballDrawn: V3;
   readonly #dragSquare: number;
   /** Sign of d·T_τ as drawn, where the drag link holds the tie rod. */
   readonly #slopeSign: number;
@@ -102,6 +104,7 @@ export class SteeringSolver {
     } else {
       this.#ballRest = this.#ballSide = this.#ballFoot = [0, 0, 0];
     }
+    this.#ballDrawn = sub(m.pitman?.ball ?? origin, origin);
     const square = (rod: number): number => (m.rods[rod]?.length ?? 0) ** 2;
     this.#dragSquare = m.dragLink >= 0 ? square(m.dragLink) : 0;
     const firstArm =
@@ -127,10 +130,7 @@ export class SteeringSolver {
     this.#second.sigma = sigma(this.#second, drawnStart(secondRod, other));
     this.#back = this.#link ? { arm: this.#link, square: square(m.tieRod), sigma: 1 } : null;
     if (this.#back) this.#back.sigma = sigma(this.#back, end(m.tieRod, other));
-    this.#slopeSign =
-      m.kind === 'tieRod'
-        ? Math.sign(this.#dragSlope(1, 0, sub(m.pitman?.ball ?? [0, 0, 0], origin)))
-        : 1;
+    this.#slopeSign = m.kind === 'tieRod' ? Math.sign(this.#dragSlope(1, 0, this.#ballDrawn)) : 1;
     this.sense = this.#findSense(firstRod, origin);
   }
 
@@ -204,23 +204,50 @@ export class SteeringSolver {
   }
 
   /**
-   * As `solve`, from straight ahead. Only a drag link that holds the tie rod needs a path: it is followed in
-   * steps of the input, halved where one is too long.
+   * As `solve`, from straight ahead. Only a drag link that holds the tie rod needs a path: the pitman ball, as
+   * seen from the axle, goes straight from where it was drawn to where it is; or to where it is at no input,
+   * and then follows the input. Out of reach is what neither gets to.
    */
   follow(R: Float64Array, o: Float64Array, input: number): SteerCode {
     const code = this.solve(R, o, input);
     if (code === STEERED || this.#m.kind !== 'tieRod') return code;
+    if (this.#followBall(R, o, input) === STEERED) return STEERED;
+    const straight = this.#followBall(R, o, 0);
+    if (straight !== STEERED) return straight;
+    return this.#followPath(
+      t => this.solve(R, o, t === 1 ? input : input * t),
+      Math.abs(input) / HELD_STEP,
+    );
+  }
+
+  /** From straight ahead as drawn, the ball in a straight line (axle frame) to its place at an input. */
+  #followBall(R: Float64Array, o: Float64Array, input: number): SteerCode {
+    const S = this.#S;
+    this.pitmanBall(input);
+    intoAxle(R, o, this.ball, S);
+    const way = sub([S[0] as number, S[1] as number, S[2] as number], this.#ballDrawn);
     this.reset();
+    return this.#followPath(
+      t => {
+        if (t === 1) return this.solve(R, o, input);
+        for (let c = 0; c < 3; c++) S[c] = (this.#ballDrawn[c] as number) + t * (way[c] as number);
+        return this.#solveHeldTieRod(S);
+      },
+      Math.sqrt(dot(way, way)) / HELD_STEP_in,
+    );
+  }
+
+  /** Follows `solveAt(t)`, t from 0 to 1, in so many steps or more, halved where one is too long. */
+  #followPath(solveAt: (t: number) => SteerCode, steps: number): SteerCode {
+    const start = solveAt(0);
+    if (start !== STEERED) return start;
     const good = Float64Array.from(this.turn);
     let at = 0;
-    let step = Math.min(1, 0.1 / Math.abs(input || 1));
-    let last: SteerCode = this.solve(R, o, 0);
-    if (last !== STEERED) return last;
-    good.set(this.turn);
+    let step = Math.min(1, 1 / (steps || 1));
+    let failures = 0;
     while (at < 1) {
       const next = Math.min(1, at + step);
-      last = this.solve(R, o, next === 1 ? input : input * next);
-      if (last === STEERED) {
+      if (solveAt(next) === STEERED) {
         good.set(this.turn);
         at = next;
         step *= 2;
@@ -228,8 +255,9 @@ export class SteeringSolver {
       }
       this.turn.set(good);
       step /= 2;
-      // the branch's end lies within 1e-9 of the input: a rod has run out
+      // the branch's end lies within 1e-9 of the way: a rod has run out
       if (step < 1e-9) return OUT_OF_REACH;
+      if (++failures === MOST_FAILURES) return STEER_TOO_FAR;
     }
     return STEERED;
   }
@@ -380,6 +408,10 @@ export class SteeringSolver {
     );
   }
 }
+
+/** First steps along a path of the pitman ball, in, and of the input, rad. */
+const HELD_STEP_in = 1;
+const HELD_STEP = 0.1;
 
 /** Newton's last change of turn, rad: the error left is of its square. */
 const HELD_STEP_END = 1e-8;
