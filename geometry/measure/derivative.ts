@@ -28,7 +28,7 @@ export const slopeOf = (jet: Jet, factor = 1): Slope => [
  * derivatives of the quantity; its second ones are unknown and NaN, so that nobody can take them for known.
  */
 export function along(jet: Jet, left: number, right: number): Jet {
-  const rate = new Float64Array(jet.length).fill(Number.NaN);
+  const rate: Jet = new Array(jet.length).fill(Number.NaN);
   rate[0] = left * (jet[1] as number) + right * (jet[2] as number);
   for (let k = 0; k < 3; k++) {
     rate[1 + k] =

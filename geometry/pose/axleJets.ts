@@ -21,7 +21,6 @@ import {
   constant,
   constant3,
   inner,
-  JET_SIZE,
   type Jet,
   type Jet3,
   jets,
@@ -179,7 +178,7 @@ class Frame {
   constructor(axle: ExactAxle | ElasticAxle) {
     this.#axle = axle;
     // sin roll = (l − r)/W and z rise with the travels alone
-    this.#sinRoll = new Float64Array(JET_SIZE);
+    this.#sinRoll = constant(0);
     this.#sinRoll[0] = axle.sinRoll;
     this.#sinRoll[1] = 1 / axle.W;
     this.#sinRoll[2] = -1 / axle.W;
@@ -187,7 +186,7 @@ class Frame {
     const s = axle.sinRoll;
     this.#cosRoll = composed(this.#sinRoll, c, -s / c, -1 / (c * c * c));
     this.roll = composed(this.#sinRoll, 0, 1 / c, s / (c * c * c));
-    this.#z = new Float64Array(JET_SIZE);
+    this.#z = constant(0);
     this.#z[0] = axle.o[2] as number;
     this.#z[1] = 0.5;
     this.#z[2] = 0.5;

@@ -31,8 +31,8 @@ export type Status = 'solved' | 'unreachable' | 'undecided';
 /** What moves a body from where it was drawn: now = R · drawn + t, both in vehicle axes. */
 export interface Displacement {
   /** Nine numbers by rows. */
-  R: Float64Array;
-  t: Float64Array;
+  R: readonly number[];
+  t: readonly number[];
 }
 
 /** The same with derivatives. */
@@ -192,21 +192,28 @@ export class Pose {
   #place(on: BodyName): Displacement {
     const m = this.mechanism;
     const { R, o, state } = this.axle;
-    const fromAxle = (M: Float64Array, shift: V3): Displacement => {
+    const fromAxle = (M: readonly number[], shift: V3): Displacement => {
       // now = R (M (p − origin) + shift) + o
       const RM = multiply(R, M);
       const s = rotate(R, shift);
       const back = rotate(RM, m.origin);
       return {
         R: RM,
-        t: Float64Array.from(
-          [0, 1, 2],
-          c => (s[c] as number) + (o[c] as number) - (back[c] as number),
-        ),
+        t: [
+          s[0] + (o[0] as number) - back[0],
+          s[1] + (o[1] as number) - back[1],
+          s[2] + (o[2] as number) - back[2],
+        ],
       };
     };
-    if (on === 'chassis') return { R: identity(), t: new Float64Array(3) };
-    if (on === 'axle') return fromAxle(identity(), [0, 0, 0]);
+    if (on === 'chassis') return { R: identity(), t: [0, 0, 0] };
+    if (on === 'axle') {
+      const back = rotate(R, m.origin);
+      return {
+        R: [...R],
+        t: [(o[0] as number) - back[0], (o[1] as number) - back[1], (o[2] as number) - back[2]],
+      };
+    }
     const steering = m.steering;
     if (steering && this.turn) {
       for (const side of ['left', 'right'] as const) {
@@ -221,7 +228,7 @@ export class Pose {
         const angle = this.input.steer * this.#sense;
         const M = aboutAxis(axis, Math.cos(angle), Math.sin(angle));
         const t = sub(at, rotate(M, at));
-        return { R: M, t: Float64Array.from(t) };
+        return { R: M, t };
       }
       if (on === 'ram rod' && steering.ramAxis) {
         return fromAxle(identity(), scale(steering.ramAxis, this.input.steer * this.#sense));
@@ -234,7 +241,7 @@ export class Pose {
         const d = unit(sub(to, from));
         const cos = Math.cos(rod.rollAt);
         const sin = Math.sin(rod.rollAt);
-        const M = new Float64Array(9);
+        const M = identity();
         for (let c = 0; c < 3; c++) {
           const e: V3 = [c === 0 ? 1 : 0, c === 1 ? 1 : 0, c === 2 ? 1 : 0];
           const column = smallestTurn(line, d, turned(e, line, cos, sin));
@@ -247,12 +254,11 @@ export class Pose {
     for (const [k, arm] of m.arms.entries()) {
       if (arm.name !== on) continue;
       const at = 4 + 3 * m.points.length + 12 * k;
-      const Q = state.slice(at + 3, at + 12);
+      const Q = [...state.subarray(at + 3, at + 12)];
       const back = rotate(Q, arm.center);
       return {
         R: Q,
-        t: Float64Array.from(
-          [0, 1, 2],
+        t: [0, 1, 2].map(
           c => (arm.center[c] as number) + (state[at + c] as number) - (back[c] as number),
         ),
       };
@@ -264,9 +270,7 @@ export class Pose {
         state[5 + 3 * k] as number,
         state[6 + 3 * k] as number,
       ];
-      return point.on === 'axle'
-        ? fromAxle(identity(), offset)
-        : { R: identity(), t: Float64Array.from(offset) };
+      return point.on === 'axle' ? fromAxle(identity(), offset) : { R: identity(), t: offset };
     }
     throw new Error(`no body is called '${on}' on the ${m.axle} axle`);
   }
@@ -373,26 +377,38 @@ export function rotate(M: ArrayLike<number>, v: V3): V3 {
   ];
 }
 
-const identity = (): Float64Array => Float64Array.from([1, 0, 0, 0, 1, 0, 0, 0, 1]);
+const identity = (): number[] => [1, 0, 0, 0, 1, 0, 0, 0, 1];
 
-function multiply(A: ArrayLike<number>, B: ArrayLike<number>): Float64Array {
-  const out = new Float64Array(9);
-  for (let r = 0; r < 3; r++) {
-    for (let c = 0; c < 3; c++) {
-      out[3 * r + c] =
-        (A[3 * r] as number) * (B[c] as number) +
-        (A[3 * r + 1] as number) * (B[c + 3] as number) +
-        (A[3 * r + 2] as number) * (B[c + 6] as number);
-    }
-  }
-  return out;
+function multiply(A: ArrayLike<number>, B: ArrayLike<number>): number[] {
+  const entry = (r: number, c: number): number =>
+    (A[3 * r] as number) * (B[c] as number) +
+    (A[3 * r + 1] as number) * (B[c + 3] as number) +
+    (A[3 * r + 2] as number) * (B[c + 6] as number);
+  return [
+    entry(0, 0),
+    entry(0, 1),
+    entry(0, 2),
+    entry(1, 0),
+    entry(1, 1),
+    entry(1, 2),
+    entry(2, 0),
+    entry(2, 1),
+    entry(2, 2),
+  ];
 }
 
-function aboutAxis(axis: V3, cos: number, sin: number): Float64Array {
-  const M = new Float64Array(9);
-  for (let c = 0; c < 3; c++) {
-    const column = turned([c === 0 ? 1 : 0, c === 1 ? 1 : 0, c === 2 ? 1 : 0], axis, cos, sin);
-    for (let r = 0; r < 3; r++) M[3 * r + c] = column[r] as number;
-  }
-  return M;
+/** Turn about a unit axis (Rodrigues), by rows. */
+function aboutAxis([x, y, z]: V3, cos: number, sin: number): number[] {
+  const k = 1 - cos;
+  return [
+    cos + k * x * x,
+    k * x * y - sin * z,
+    k * x * z + sin * y,
+    k * x * y + sin * z,
+    cos + k * y * y,
+    k * y * z - sin * x,
+    k * x * z - sin * y,
+    k * y * z + sin * x,
+    cos + k * z * z,
+  ];
 }
