@@ -2,7 +2,6 @@
  * Where the parts of an axle are at every pose of a grid, as flat arrays that a worker can be sent. Parts that ride
  * on one body share a placement; one that the steering does not move has one for each place of the grid.
  */
-import type { Grid } from '../cycle/grid.ts';
 import type { Pose } from '../pose/pose.ts';
 import { PLACEMENT_SIZE, type Placement } from '../solid/placement.ts';
 import type { Part } from './part.ts';
@@ -66,6 +65,11 @@ export function motionsOf(parts: readonly Part[]): Motions {
   return motions;
 }
 
+/** What is used of a grid. */
+export interface SteeredPlaces {
+  places: readonly { steered: readonly { pose: Pose }[] }[];
+}
+
 export class PlacedGrid {
   readonly motions: Motions;
   /** Cells: places of the grid that have poses, as their indices there. */
@@ -82,7 +86,7 @@ export class PlacedGrid {
   /** Of each motion, its first slot. */
   readonly slots: Int32Array;
 
-  constructor(motions: Motions, grid: Pick<Grid, 'places'>) {
+  constructor(motions: Motions, grid: SteeredPlaces) {
     this.motions = motions;
     const cells: number[] = [];
     const first: number[] = [];

@@ -1,0 +1,293 @@
+/**
+ * The least gap of each pair over the range and all steering that the stops allow: from a grid and the edge, and
+ * from the best of these down by a pattern search that keeps to the range.
+ *
+ * The gap of convex pieces is a least distance over pairs of points, each a smooth function of the pose: its kinks
+ * point upward (it is semiconcave), so that a descent is not held up inside. It is held up on a slanting edge, so
+ * there the search goes along the edge. A step has done its work where no neighbor is lower and their gaps differ
+ * by less than END_in, or where it has become END_in itself (corners of the range).
+ */
+import type { Grid } from '../cycle/grid.ts';
+import type { AxleWalk } from '../cycle/walkReport.ts';
+import type { Pose } from '../pose/pose.ts';
+import { DistanceSolver, type PairStart, pairStart } from '../solid/distance.ts';
+import { type Placement, unmoved } from '../solid/placement.ts';
+import type { V3 } from '../vector.ts';
+import { CoarseMap, type LeastOnGrid } from './map.ts';
+import { type PairGap, statusOf } from './pairGap.ts';
+import type { Pair } from './pairs.ts';
+import type { Part } from './part.ts';
+import { placePart } from './place.ts';
+import { PlacedGrid } from './placedGrid.ts';
+import { type Place, RangePoses } from './rangePoses.ts';
+
+/** Gap over what is asked from which on a pair is far: its coarse least stands, in. */
+export const FAR_in = 1;
+/** What a gap may differ by between two poses of the coarse grid, in: nearer pairs are searched. */
+const COARSE_in = 2;
+/** Gaps are searched to this, in; a tenth of what is promised. */
+const END_in = 1e-5;
+/** First step of travel, in; a tenth of it is the step of the steering's share. */
+const FIRST_in = 0.8;
+/** Step from which gaps that hardly differ end the search, in. */
+const FLAT_in = 0.02;
+/** Samples along the edge, in apart, and shares of the steering there. */
+const STRIDE_in = 0.5;
+const SHARES = [-1, -0.5, 0, 0.5, 1];
+/** Samples within this of the best are worth a search of their own, in; at most so many. */
+const WORTH_in = 0.75;
+const STARTS = 3;
+
+export interface LeastGapsOptions {
+  /** Called now and then with a share of the work done, 0 to 1. */
+  progress?: (done: number) => void;
+}
+
+/** The least gap of each pair, in the order of `pairs`; none where the range is empty. */
+export function leastGaps(
+  walk: AxleWalk,
+  parts: readonly Part[],
+  pairs: readonly Pair[],
+  options: LeastGapsOptions = {},
+): PairGap[] {
+  const search = new GapSearch(walk, parts, pairs);
+  return pairs.flatMap((_, p) => {
+    if (p % 16 === 0) options.progress?.(p / pairs.length);
+    const found = search.least(p);
+    return found ? [found] : [];
+  });
+}
+
+interface Candidate {
+  place: Place;
+  gap: number;
+}
+
+interface Sample {
+  place: Place;
+  pose: Pose;
+}
+
+export class GapSearch {
+  readonly #pairs: readonly Pair[];
+  readonly #map: CoarseMap;
+  readonly #grid: PlacedGrid;
+  /** Of each pose of the placed grid. */
+  readonly #places: Place[];
+  readonly #poses: RangePoses;
+  readonly #solver = new DistanceSolver();
+  readonly #a: Placement = unmoved();
+  readonly #b: Placement = unmoved();
+  #start: PairStart = pairStart();
+
+  constructor(walk: AxleWalk, parts: readonly Part[], pairs: readonly Pair[]) {
+    const { range, reach, grid } = walk;
+    this.#pairs = pairs;
+    this.#poses = new RangePoses(range, reach, grid);
+    const sampled = this.#sample(grid);
+    this.#places = sampled.flatMap(cell => cell.steered.map(each => each.place));
+    this.#map = new CoarseMap(parts, pairs);
+    this.#grid = new PlacedGrid(this.#map.motions, { places: sampled });
+    this.#map.stage.place(this.#grid);
+  }
+
+  /** The least gap of a pair; null where the range has no pose. */
+  least(p: number): PairGap | null {
+    const coarse = this.#map.least(p);
+    if (!coarse) return null;
+    const pair = this.#pairs[p] as Pair;
+    const place = this.#unsteered(p, this.#places[coarse.pose] as Place);
+    const pose = this.#poses.exact(place)?.pose ?? (this.#grid.poses[coarse.pose] as Pose);
+    if (pair.still || coarse.gap > pair.required + FAR_in + COARSE_in) {
+      return this.#result(pair, pose, pair.still);
+    }
+    let best: Candidate = { place, gap: coarse.gap };
+    for (const start of this.#starts(p, coarse)) {
+      const found = this.#descend(p, start);
+      if (found.gap < best.gap) best = found;
+    }
+    const refined = this.#settle(pair, best);
+    // what was sampled is inside; a search that could not be brought inside does not count
+    if (!refined || refined.gap > coarse.gap + END_in) return this.#result(pair, pose, false);
+    return refined;
+  }
+
+  /** The gap of a pair at a pose. */
+  gapAt(pair: Pair, pose: Pose): number {
+    placePart(pair.a, pose, this.#a);
+    placePart(pair.b, pose, this.#b);
+    this.#solver.run(pair.solidA, this.#a, pair.solidB, this.#b, this.#start);
+    return this.#solver.gap;
+  }
+
+  /** Poses of the coarse grid, and of places along the edge. */
+  #sample(grid: Grid): { steered: Sample[] }[] {
+    const cells = grid.places.map(({ left, right, steered }) => ({
+      steered: steered.map(
+        ({ share, pose }): Sample => ({ pose, place: { left, right, share, along: null } }),
+      ),
+    }));
+    const shares = this.#poses.steers ? SHARES : [0];
+    const edge = this.#poses.edgePlaces(STRIDE_in).map(on => ({
+      steered: shares.flatMap((share): Sample[] => {
+        const place = { ...on, share };
+        const pose = this.#poses.pose(place);
+        return pose ? [{ pose, place }] : [];
+      }),
+    }));
+    return [...cells, ...edge];
+  }
+
+  /** The place straight ahead for a pair that the steering does not move. */
+  #unsteered(p: number, place: Place): Place {
+    return this.#map.stage.isByPose(p) ? place : { ...place, share: 0 };
+  }
+
+  /** The best of the samples, one in each neighborhood. */
+  #starts(p: number, coarse: LeastOnGrid): Candidate[] {
+    const { stage } = this.#map;
+    const grid = this.#grid;
+    const byPose = stage.isByPose(p);
+    const asked = coarse.gap + WORTH_in;
+    const near: Candidate[] = [];
+    for (let c = 0; c < grid.cells.length; c++) {
+      if (stage.bound(c, p) >= asked) continue;
+      const from = grid.first[c] as number;
+      const to = byPose ? (grid.first[c + 1] as number) : from + 1;
+      for (let k = from; k < to; k++) {
+        if (stage.capsules(p, k) >= asked) continue;
+        const gap = stage.gap(p, k, asked);
+        const place = this.#places[k] as Place;
+        if (gap < asked) near.push({ gap, place: this.#unsteered(p, place) });
+      }
+    }
+    near.sort((a, b) => a.gap - b.gap);
+    const out: Candidate[] = [];
+    for (const start of near) {
+      if (out.length >= STARTS) break;
+      if (out.every(other => isElsewhere(start.place, other.place))) out.push(start);
+    }
+    return out;
+  }
+
+  #descend(p: number, start: Candidate): Candidate {
+    const pair = this.#pairs[p] as Pair;
+    this.#start = pairStart();
+    const steers = this.#poses.steers && this.#map.stage.isByPose(p);
+    let best = start;
+    let step = FIRST_in;
+    let last: Move | null = null;
+    while (step > END_in) {
+      let moved = false;
+      let differ = 0;
+      const moves: readonly Move[] = movesFrom(best.place, steers);
+      // the way that was good last time first
+      const ordered: readonly Move[] = last ? [last, ...moves] : moves;
+      for (const move of ordered) {
+        const place: Place | null = this.#moved(best.place, move, step);
+        const pose = place && this.#poses.pose(place);
+        if (!place || !pose) continue;
+        const gap = this.gapAt(pair, pose);
+        differ = Math.max(differ, Math.abs(gap - best.gap));
+        if (gap >= best.gap - 1e-12) continue;
+        best = { place, gap };
+        moved = true;
+        last = move;
+        break;
+      }
+      if (moved) continue;
+      last = null;
+      if (step < FLAT_in && differ < END_in) break;
+      step /= step > FLAT_in ? 2 : 4;
+    }
+    return best;
+  }
+
+  #moved(place: Place, move: Move, step: number): Place | null {
+    if (move.share !== 0) {
+      const share = Math.max(-1, Math.min(1, place.share + move.share * step * SHARE_STEP));
+      return share === place.share ? null : { ...place, share };
+    }
+    if (move.along !== 0) {
+      return place.along === null ? null : this.#poses.alongEdge(place, move.along * step);
+    }
+    if (move.inward) return place.along === null ? null : this.#poses.inward(place, step);
+    return this.#poses.within({
+      share: place.share,
+      along: null,
+      left: place.left + move.left * step,
+      right: place.right + move.right * step,
+    });
+  }
+
+  /** Brings what was found surely inside the range. */
+  #settle(pair: Pair, found: Candidate): PairGap | null {
+    const exact = this.#poses.exact(found.place);
+    return exact && this.#result(pair, exact.pose, true);
+  }
+
+  #result(pair: Pair, pose: Pose, isRefined: boolean): PairGap {
+    this.#solver.cutoff = Number.POSITIVE_INFINITY;
+    const gap = this.gapAt(pair, pose);
+    const { pointA: p, pointB: q, alongA, alongB } = this.#solver;
+    return {
+      pair,
+      status: statusOf(gap, null, pair.required),
+      gap,
+      lower: null,
+      pose,
+      rollA: 0,
+      rollB: 0,
+      pointA: [p[0], p[1], p[2]] as V3,
+      pointB: [q[0], q[1], q[2]] as V3,
+      alongA: alongA < 0 ? null : alongA,
+      alongB: alongB < 0 ? null : alongB,
+      beyond: [],
+      isRefined,
+    };
+  }
+}
+
+/** Steering share of a step of travel of one inch. */
+const SHARE_STEP = 0.1;
+
+interface Move {
+  left: number;
+  right: number;
+  share: number;
+  along: number;
+  inward: boolean;
+}
+
+const NONE: Move = { left: 0, right: 0, share: 0, along: 0, inward: false };
+const STEER_MOVES: readonly Move[] = [
+  { ...NONE, share: 1 },
+  { ...NONE, share: -1 },
+];
+const INNER_MOVES: readonly Move[] = (
+  [
+    [1, 0],
+    [-1, 0],
+    [0, 1],
+    [0, -1],
+    [0.7, 0.7],
+    [-0.7, -0.7],
+    [0.7, -0.7],
+    [-0.7, 0.7],
+  ] as const
+).map(([left, right]) => ({ ...NONE, left, right }));
+const EDGE_MOVES: readonly Move[] = [
+  { ...NONE, along: 1 },
+  { ...NONE, along: -1 },
+  { ...NONE, inward: true },
+];
+
+function movesFrom(place: Place, steers: boolean): Move[] {
+  const travel = place.along === null ? INNER_MOVES : EDGE_MOVES;
+  return steers ? [...STEER_MOVES, ...travel] : [...travel];
+}
+
+/** Whether two places are in different neighborhoods. */
+function isElsewhere(a: Place, b: Place): boolean {
+  return Math.hypot(a.left - b.left, a.right - b.right) > 2.5 || Math.abs(a.share - b.share) > 0.6;
+}
