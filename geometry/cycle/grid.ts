@@ -70,7 +70,9 @@ export function coarseGrid(range: Range, reach: Reach, size: GridSize = COARSE):
       };
       places[r * size.left + c] = place;
       if (!inside(range.edge, left, right)) continue;
-      const { pose, nearest } = reach.travel(left, right);
+      const { pose, margin, nearest } = reach.travel(left, right);
+      // a hole in the range
+      if (pose && margin < 0) continue;
       if (!pose) {
         counts.unreachable++;
         continue;

@@ -33,14 +33,24 @@ export interface Range {
   pieces: number;
 }
 
+/** What the range is found in: anything that tells margins of travel. */
+export type Ground = Pick<Reach, 'travel'>;
+
 /** Distance of the curve from its chords, in. */
 export const EDGE_in = 1e-3;
 /** Radius of the circle with which the edge is followed, in. */
 const STRIDE_in = 0.4;
+/** Most points of the chain: around a range of 60 in by 60 in, it is 600. */
+const MOST_POINTS = 4000;
+/** Where on the circle the search begins, right of the way so far, and its steps, rad. */
+const FIRST_TURN = (100 * Math.PI) / 180;
+const TURN_STEP = (20 * Math.PI) / 180;
 /** Points of the edge are found to this, in. */
 const CROSSING_in = 1e-9;
 /** Grid on which separate pieces are looked for, in. */
 const PIECE_GRID_in = 1;
+/** How far around the traced piece others are looked for, in. */
+const PIECE_REACH_in = 4;
 /** Travel assumed where nothing stops the axle and the build does not say, in. Common practice, no source. */
 export const DEFAULT_ASSUMED_in = { up: 5, down: 5 };
 
@@ -120,7 +130,7 @@ export function inside(edge: readonly EdgePoint[], left: number, right: number):
  * inner side.
  */
 export function furthest(
-  reach: Reach,
+  reach: Ground,
   from: readonly [number, number],
   direction: readonly [number, number],
 ): EdgePoint {
@@ -149,76 +159,113 @@ export function furthest(
   return { left, right, ...end };
 }
 
-function sided(reach: Reach, left: number, right: number): Sided<End> {
+function sided(reach: Ground, left: number, right: number): Sided<End> {
   const { margin, nearest } = reach.travel(left, right);
   return { margin, what: nearest };
 }
 
-/** The edge as a chain of points STRIDE_in apart. */
-function followEdge(reach: Reach): EdgePoint[] {
-  const first = furthest(reach, [0, 0], [1, 1]);
-  const edge: EdgePoint[] = [first];
-  // from both up, inside on the left, the way goes towards left down: (−1, 1)/√2
-  let heading = (3 * Math.PI) / 4;
-  let point = first;
-  const most = 4000;
-  for (let n = 0; n < most; n++) {
-    const next = turnAround(reach, point, heading);
-    if (!next) break;
-    heading = Math.atan2(next.right - point.right, next.left - point.left);
-    point = next;
-    if (n > 3 && Math.hypot(point.left - first.left, point.right - first.right) < STRIDE_in * 0.9) {
-      // the last stretch back to the start
-      edge.push(point);
-      break;
-    }
-    edge.push(point);
+/**
+ * The edge around ride height, within EDGE_in of its chords; holes in what it encloses are left out of it, but
+ * not out of what the stops allow.
+ */
+export const traceEdge = (ground: Ground): EdgePoint[] => refine(ground, followEdge(ground));
+
+/**
+ * The edge as a chain of points STRIDE_in apart, closer where it is narrow. It begins where the way to both
+ * wheels up leaves the inside; where that is the edge of a hole, at the next such place.
+ */
+function followEdge(ground: Ground): EdgePoint[] {
+  let from = 0;
+  let edge: EdgePoint[] = [];
+  while (from < FAR_in) {
+    const first = furthest(ground, [from, from], [1, 1]);
+    edge = followFrom(ground, first);
+    // around a hole the inside on the left makes it clockwise
+    if (areaOf(edge) >= 0) break;
+    from = first.left;
+    do from += STRIDE_in;
+    while (from < FAR_in && ground.travel(from, from).margin < 0);
   }
   return edge;
 }
 
-/** The next point on the circle about `p`: from the inside, clockwise, the first angle that leaves it. */
-function turnAround(reach: Reach, p: EdgePoint, heading: number): EdgePoint | null {
-  const at = (angle: number): [number, number] => [
-    p.left + STRIDE_in * Math.cos(angle),
-    p.right + STRIDE_in * Math.sin(angle),
-  ];
-  const state = (angle: number): Sided<End> => sided(reach, ...at(angle));
-  // a direction that is inside: to the left of the heading first
-  let inner: number | null = null;
-  let innerMargin = 0;
-  for (const offset of [90, 120, 60, 150, 30, 170, 0, -30, -60, -90]) {
-    const angle = heading + (offset * Math.PI) / 180;
-    const { margin } = state(angle);
-    if (margin < 0) continue;
-    inner = angle;
-    innerMargin = margin;
-    break;
+function areaOf(edge: readonly EdgePoint[]): number {
+  return edge.reduce((sum, p, i) => {
+    const q = edge[(i + 1) % edge.length] as EdgePoint;
+    return sum + (p.left * q.right - q.left * p.right) / 2;
+  }, 0);
+}
+
+function followFrom(ground: Ground, first: EdgePoint): EdgePoint[] {
+  const edge: EdgePoint[] = [first];
+  // from both up, inside on the left, the way goes towards left down: (−1, 1)/√2
+  let heading = (3 * Math.PI) / 4;
+  let point = first;
+  let stride = STRIDE_in;
+  for (let n = 0; n < MOST_POINTS; n++) {
+    const next = turnAround(ground, point, heading, stride);
+    if (!next) break;
+    heading = Math.atan2(next.right - point.right, next.left - point.left);
+    stride = Math.min(STRIDE_in, 2 * distanceOf(next, point));
+    point = next;
+    edge.push(point);
+    if (n > 1 && distanceOf(point, first) < 0.9 * stride) break;
   }
-  if (inner === null) return null;
-  for (let k = 0; k < 24; k++) {
-    const outer: number = inner - Math.PI / 8;
-    const there = state(outer);
-    if (there.margin < 0) {
-      const end = CROSSING_in / STRIDE_in;
-      const crossing: Crossing<End> = closeOn(state, inner, innerMargin, outer, there, end);
+  return edge;
+}
+
+const distanceOf = (a: EdgePoint, b: EdgePoint): number =>
+  Math.hypot(a.left - b.left, a.right - b.right);
+
+/**
+ * The next point on a circle about `p`: from the outside on the right, counterclockwise, the first angle that
+ * comes inside. The circle is halved where it misses the inside: in tips and in ranges smaller than it.
+ */
+function turnAround(
+  ground: Ground,
+  p: EdgePoint,
+  heading: number,
+  stride: number,
+): EdgePoint | null {
+  for (let radius = stride; radius > EDGE_in / 4; radius /= 2) {
+    const at = (angle: number): [number, number] => [
+      p.left + radius * Math.cos(angle),
+      p.right + radius * Math.sin(angle),
+    ];
+    const state = (angle: number): Sided<End> => sided(ground, ...at(angle));
+    let outer = heading - FIRST_TURN;
+    let outside = state(outer);
+    // past an edge that turns back to the right, further back
+    while (outside.margin >= 0 && outer > heading - Math.PI - TURN_STEP) {
+      outer -= TURN_STEP;
+      outside = state(outer);
+    }
+    if (outside.margin >= 0) continue;
+    const once = outer + 2 * Math.PI;
+    for (let angle = outer + TURN_STEP; angle < once; angle += TURN_STEP) {
+      const there = state(angle);
+      if (there.margin < 0) {
+        outer = angle;
+        outside = there;
+        continue;
+      }
+      const end = CROSSING_in / radius;
+      const crossing: Crossing<End> = closeOn(state, angle, there.margin, outer, outside, end);
       const [left, right] = at(crossing.inner);
       return { left, right, ...crossing.outside };
     }
-    inner = outer;
-    innerMargin = there.margin;
   }
   return null;
 }
 
 /** Puts points in until the edge lies within EDGE_in of its chords, and changes of the stop to that too. */
-function refine(reach: Reach, edge: EdgePoint[]): EdgePoint[] {
+function refine(ground: Ground, edge: EdgePoint[]): EdgePoint[] {
   const out: EdgePoint[] = [];
   const between = (a: EdgePoint, b: EdgePoint, depth: number): void => {
     const chord = Math.hypot(b.left - a.left, b.right - a.right);
     const changes = a.by !== b.by || a.part !== b.part;
     if (depth === 0 || chord < EDGE_in / 4) return;
-    const middle = onNormal(reach, a, b, chord);
+    const middle = changes ? towardsCorner(ground, a, b, chord) : beyond(ground, a, b, chord, 0);
     if (!middle) return;
     const off = Math.hypot(
       middle.left - (a.left + b.left) / 2,
@@ -237,19 +284,54 @@ function refine(reach: Reach, edge: EdgePoint[]): EdgePoint[] {
   return out;
 }
 
-/** The edge's point on the normal of a chord at its middle, or null where none is within the chord's length. */
-function onNormal(reach: Reach, a: EdgePoint, b: EdgePoint, chord: number): EdgePoint | null {
-  const outward: [number, number] = [(b.right - a.right) / chord, -(b.left - a.left) / chord];
-  const middle: [number, number] = [(a.left + b.left) / 2, (a.right + b.right) / 2];
+/** Ways from a chord to a corner beyond it, from its normal, rad: a tip may lie aslant. */
+const ASLANT = [0, 12, -12, 25, -25, 40, -40, 60, -60].map(angle => (angle * Math.PI) / 180);
+
+/** The point of the edge that is furthest beyond a chord between two stops, of those on some ways there. */
+function towardsCorner(
+  ground: Ground,
+  a: EdgePoint,
+  b: EdgePoint,
+  chord: number,
+): EdgePoint | null {
+  const off = (p: EdgePoint): number =>
+    Math.abs((b.left - a.left) * (p.right - a.right) - (b.right - a.right) * (p.left - a.left));
+  let best: EdgePoint | null = null;
+  for (const angle of ASLANT) {
+    const found = beyond(ground, a, b, chord, angle);
+    if (found && (!best || off(found) > off(best))) best = found;
+  }
+  return best;
+}
+
+/**
+ * The edge's point on a way from the middle of a chord, `angle` from its normal, rad: outward where the middle is
+ * inside, else inward. Null where none is near.
+ */
+function beyond(
+  ground: Ground,
+  a: EdgePoint,
+  b: EdgePoint,
+  chord: number,
+  angle: number,
+): EdgePoint | null {
+  const along = [(b.left - a.left) / chord, (b.right - a.right) / chord] as const;
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  // the normal to the right, turned towards `b`
+  const outward = [cos * along[1] + sin * along[0], -cos * along[0] + sin * along[1]] as const;
+  const middle = [(a.left + b.left) / 2, (a.right + b.right) / 2] as const;
   const at = (t: number): [number, number] => [
     middle[0] + t * outward[0],
     middle[1] + t * outward[1],
   ];
-  const state = (t: number): Sided<End> => sided(reach, ...at(t));
+  const state = (t: number): Sided<End> => sided(ground, ...at(t));
   let here = { t: 0, ...state(0) };
   const way = here.margin >= 0 ? 1 : -1;
-  for (const share of [0.02, 0.1, 0.4, 1]) {
+  // from inside it may be far to the end of a tip that the chord cuts off
+  const shares = way > 0 ? [0.02, 0.1, 0.4, 1, 2, 4, 8] : [0.02, 0.1, 0.4, 1];
+  for (const share of shares) {
     const t = way * share * chord;
+    if (share > 1 && t > 2 * STRIDE_in) break;
     const there = { t, ...state(t) };
     if (there.margin >= 0 !== here.margin >= 0) {
       const [inner, outer] = here.margin >= 0 ? [here, there] : [there, here];
@@ -275,33 +357,34 @@ function endsOf(edge: readonly EdgePoint[]): End[] {
   return [...lengths.values()].sort((a, b) => b.length - a.length).map(entry => entry.end);
 }
 
-/** Pieces of what the stops allow on a grid around the edge, by flooding. */
-function countPieces(reach: Reach, edge: readonly EdgePoint[]): number {
-  const reachOf = (pick: (p: EdgePoint) => number): [number, number] => [
-    Math.min(...edge.map(pick)) - 4,
-    Math.max(...edge.map(pick)) + 4,
+/** Pieces of what the stops allow: the traced one, and others on a grid around it, by flooding. */
+export function countPieces(ground: Ground, edge: readonly EdgePoint[]): number {
+  const spread = (pick: (p: EdgePoint) => number): [number, number] => [
+    Math.min(...edge.map(pick)) - PIECE_REACH_in,
+    Math.max(...edge.map(pick)) + PIECE_REACH_in,
   ];
-  const [l0, l1] = reachOf(p => p.left);
-  const [r0, r1] = reachOf(p => p.right);
+  const [l0, l1] = spread(p => p.left);
+  const [r0, r1] = spread(p => p.right);
   const columns = Math.ceil((l1 - l0) / PIECE_GRID_in) + 1;
   const rows = Math.ceil((r1 - r0) / PIECE_GRID_in) + 1;
-  const allowed = new Uint8Array(columns * rows);
+  const apart = new Uint8Array(columns * rows);
   for (let r = 0; r < rows; r++) {
     for (let k = 0; k < columns; k++) {
       // to and fro, so that each pose starts from its neighbor
       const c = r % 2 === 0 ? k : columns - 1 - k;
       const left = l0 + c * PIECE_GRID_in;
       const right = r0 + r * PIECE_GRID_in;
-      if (inside(edge, left, right) || reach.travel(left, right).margin >= 0)
-        allowed[r * columns + c] = 1;
+      if (inside(edge, left, right)) continue;
+      // chords leave slivers of the traced piece outside
+      if (ground.travel(left, right).margin > EDGE_in) apart[r * columns + c] = 1;
     }
   }
-  let pieces = 0;
-  for (let start = 0; start < allowed.length; start++) {
-    if (allowed[start] !== 1) continue;
+  let pieces = 1;
+  for (let start = 0; start < apart.length; start++) {
+    if (apart[start] !== 1) continue;
     pieces++;
     const open = [start];
-    allowed[start] = 2;
+    apart[start] = 0;
     while (open.length > 0) {
       const cell = open.pop() as number;
       const c = cell % columns;
@@ -312,8 +395,8 @@ function countPieces(reach: Reach, edge: readonly EdgePoint[]): number {
         cell + columns,
       ];
       for (const next of neighbors) {
-        if (allowed[next] !== 1) continue;
-        allowed[next] = 2;
+        if (apart[next] !== 1) continue;
+        apart[next] = 0;
         open.push(next);
       }
     }
