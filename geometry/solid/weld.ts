@@ -37,6 +37,9 @@ export function weld(positions: Float64Array, triangles: Uint32Array): Welded {
       hash = Math.imul(hash ^ (words[i] as number), 0x01000193);
       hash ^= hash >>> 15;
     }
+    // the last word's exponent has to reach the low bits too
+    hash = Math.imul(hash ^ (hash >>> 13), 0x85ebca6b);
+    hash ^= hash >>> 16;
     let slot = hash & mask;
     while (true) {
       const vertex = table[slot] as number;

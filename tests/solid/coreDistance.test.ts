@@ -61,16 +61,24 @@ describe('signed distance of a point from a core', () => {
     }
   });
 
-  it('of a point beside the axis by rounding leads square away from the axis', () => {
-    // a long, inclined cylinder, so that its inside is nearest to its side
-    const axis = [0.36, 0.48, 0.8];
-    const long = cylinderPiece([5, -7, 11], axis, 10, 1);
-    for (const off of [0, 1e-17, 1e-16, 1e-15, 1e-13, 1e-10]) {
-      const point = [5 + 0.36 + off, -7 + 0.48, 11 + 0.8];
+  it('of a point beside the axis by rounding leads square away from the axis (seed 7)', () => {
+    const random = randomFrom(7);
+    for (let k = 0; k < 2000; k++) {
+      const v = [2 * random() - 1, 2 * random() - 1, 2 * random() - 1];
+      const axis = v.map(each => each / Math.hypot(...v));
+      // every fourth straight along the axis to the last bit, where |axis| is 1 to rounding only
+      const isStraight = k % 4 === 0;
+      const center = isStraight ? [0, 0, 0] : [10 * random(), -10 * random(), 10 * random()];
+      // long, so that its inside is nearest to its side
+      const long = cylinderPiece(center, axis, 10, 1);
+      const along = isStraight ? 4 : 16 * random() - 8;
+      const off = k % 2 === 0 ? 0 : 10 ** -Math.floor(9 + 9 * random());
+      const point = axis.map((each, i) => (center[i] as number) + along * each + off);
       const { distance, away } = measured(long, point);
-      expect(distance).toBeCloseTo(-1, 9);
-      const along = away.reduce((sum, each, i) => sum + each * (axis[i] as number), 0);
-      expect(Math.abs(along), `off by ${off}`).toBeLessThan(1e-6);
+      expect(Math.abs(distance + 1)).toBeLessThan(2e-9);
+      const slope = away.reduce((sum, each, i) => sum + each * (axis[i] as number), 0);
+      expect(Math.abs(slope), `off by ${off}`).toBeLessThan(1e-10);
+      expect(Math.hypot(...away)).toBeCloseTo(1, 12);
     }
   });
 

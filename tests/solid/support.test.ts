@@ -43,24 +43,25 @@ describe('reach and support', () => {
     }
   });
 
-  it('of a cylinder stay on it straight along its axis and beside it by rounding', () => {
-    const axis = [0.6, 0, 0.8];
-    const cylinder = cylinderPiece([0, 0, 0], axis, 2, 3);
+  it('of a cylinder stay on it straight along its axis and beside it by rounding (seed 5)', () => {
+    const random = randomFrom(5);
     const here = placement(axes, [0, 0, 0]);
     const point = new Float64Array(3);
-    for (const off of [0, 1e-17, 3e-17, 1e-16, 1e-15, 1e-14, 1e-12, 1e-9]) {
-      for (const scale of [1, 0.1, 1 / 3, 7]) {
-        const n = Float64Array.from(axis, (each, i) => scale * (each + (i === 1 ? off : 0)));
-        support(cylinder, here, n, point);
-        // the end is at 2 along the axis, and the rim at 3 from it
-        expect(dot(axis, point), `off by ${off}`).toBeCloseTo(2, 14);
-        const away = Math.hypot(
-          ...[0, 1, 2].map(i => (point[i] as number) - 2 * (axis[i] as number)),
-        );
-        expect(away).toBeLessThan(3 + 1e-12);
-        const far = reach(cylinder, here, 0.6, off, 0.8);
-        expect(far).toBeCloseTo(2 + 3 * off, 14);
-      }
+    for (let k = 0; k < 2000; k++) {
+      const v = [2 * random() - 1, 2 * random() - 1, 2 * random() - 1];
+      const axis = v.map(each => each / Math.hypot(...v)) as [number, number, number];
+      const cylinder = cylinderPiece([0, 0, 0], axis, 2, 3);
+      const [u] = squareTo(...axis);
+      const off = k % 2 === 0 ? 0 : 10 ** -Math.floor(9 + 9 * random());
+      const scale = 0.1 + 9 * random();
+      const n = Float64Array.from(axis, (each, i) => scale * (each + off * (u[i] as number)));
+      support(cylinder, here, n, point);
+      // the end is at 2 along the axis, and the rim at 3 from it
+      expect(Math.abs(dot(axis, point) - 2), `off by ${off}`).toBeLessThan(1e-14);
+      const away = Math.hypot(...axis.map((each, i) => (point[i] as number) - 2 * each));
+      expect(away, `off by ${off}`).toBeLessThan(3 + 1e-13);
+      const far = reach(cylinder, here, n[0] as number, n[1] as number, n[2] as number);
+      expect(Math.abs(far / scale - 2 - 3 * off), `off by ${off}`).toBeLessThan(1e-14);
     }
   });
 

@@ -23,10 +23,19 @@ describe('welding', () => {
   });
 
   it('takes 0 and −0 for the same, and nothing else that is not equal', () => {
-    const positions = Float64Array.of(0, 0, 0, 1, 0, 0, 0, 1, 0, -0, 0, -0, 0, 1, 0, 0, -1, 1e-300);
-    const welded = weld(positions, Uint32Array.of(0, 1, 2, 3, 4, 5));
-    expect(welded.positions.length / 3).toBe(4);
-    expect([...welded.triangles]).toEqual([0, 1, 2, 0, 2, 3]);
+    // 300 vertices, each with both zeros in every axis
+    const positions: number[] = [];
+    for (let i = 1; i <= 100; i++) {
+      for (const zero of [0, -0]) positions.push(i, zero, zero, zero, i, zero, zero, zero, i);
+    }
+    const triangles = Uint32Array.from({ length: 600 }, (_, i) => i);
+    const welded = weld(Float64Array.from(positions), triangles);
+    expect(welded.positions.length / 3).toBe(300);
+    const near = weld(
+      Float64Array.of(0, 0, 0, 1, 0, 0, 0, 1, 0, 0, 0, 1e-300),
+      Uint32Array.of(0, 1, 2, 3, 1, 2),
+    );
+    expect(near.positions.length / 3).toBe(4);
   });
 
   it('leaves out triangles with two corners in one place, and counts them', () => {
