@@ -4,13 +4,13 @@
  */
 import type { Problem } from '../build/problem.ts';
 import type { Mechanism } from '../mechanism/mechanism.ts';
-import { FOLD, PATH_STEP_in, RANK } from '../tolerances.ts';
+import { FOLD, ON_LINE_in, PATH_STEP_in, RANK } from '../tolerances.ts';
 import { elasticJets, exactJets } from './axleJets.ts';
 import { ElasticAxle } from './elasticAxle.ts';
 import { ExactAxle, SOLVED, TOO_STEEP } from './exactAxle.ts';
 import { type AxleSolver, type Followed, follow, followPath } from './follow.ts';
 import { type AxleNumbers, Pose, type PoseInput, type Status } from './pose.ts';
-import { motionInWords, type Rank, rankOfLengths, rankOfStiffness } from './rank.ts';
+import { motionsInWords, type Rank, rankOfLengths, rankOfStiffness } from './rank.ts';
 import { OUT_OF_REACH, STEERED, SteeringSolver } from './steeringSolver.ts';
 import { mostStretched, overstretched } from './stretch.ts';
 
@@ -39,6 +39,18 @@ export function settle(mechanism: Mechanism): Settled {
   });
   const { lengths, exact } = mechanism;
   const count = lengths.names.length;
+  const none = lengths.names.findIndex(
+    (_, i) => !((lengths.drawn[i] as number) > ON_LINE_in && Number.isFinite(lengths.drawn[i])),
+  );
+  if (none >= 0) {
+    const name = lengths.names[none] as string;
+    return refuse(
+      `.links[${JSON.stringify(name)}]`,
+      'both ends at one point',
+      'an axle end and a chassis end that are apart',
+      `${name} has no length as drawn`,
+    );
+  }
   if (exact && count < 4) {
     const solver = new ElasticAxle(mechanism, lengths.drawn);
     solver.cosRoll = 1;
@@ -50,7 +62,7 @@ export function settle(mechanism: Mechanism): Settled {
       'four or more links and track bars, or radius arms',
       count === 0
         ? 'nothing locates the axle'
-        : motionInWords(rankOfLengths(solver, mechanism).weakest),
+        : motionsInWords(rankOfLengths(solver, mechanism), RANK),
     );
   }
   const solver: AxleSolver = exact
@@ -67,7 +79,7 @@ export function settle(mechanism: Mechanism): Settled {
       '.links',
       `${count} lengths${mechanism.arms.length ? ` and ${mechanism.arms.length} radius arms` : ''}`,
       'links that hold the axle fore and aft, sideways, in yaw and in pitch',
-      `${motionInWords(rank.weakest)} at ride height`,
+      `${motionsInWords(rank, RANK)} at ride height`,
     );
   }
   if (solver.solve(0, 0) !== SOLVED) {

@@ -7,11 +7,14 @@ import type { ElasticAxle } from './elasticAxle.ts';
 import { factorize, solveFactored } from './elasticAxle.ts';
 import type { ExactAxle } from './exactAxle.ts';
 
+/** x, y, yaw, pitch, all scaled to inches. */
+export type Direction = [number, number, number, number];
+
 export interface Rank {
   /** Singular values, largest first. */
   values: number[];
-  /** The direction of the least one: x, y, yaw, pitch, all scaled to inches. */
-  weakest: [number, number, number, number];
+  /** The direction of each, in that order: x, y, yaw, pitch, all scaled to inches. */
+  directions: Direction[];
   /** Share of each length in the combination that vanishes with the least value; by length, 0 to 1. */
   lengthShares: number[];
 }
@@ -54,12 +57,11 @@ export function rankOfLengths(axle: ExactAxle | ElasticAxle, m: Mechanism): Rank
   // one-sided Jacobi on the columns: accurate also for tiny singular values
   const { values, vectors, columns } = singular(J, N, 4);
   const least = values.length - 1;
-  const weakest = [0, 1, 2, 3].map(r => vectors[4 * r + least] as number) as Rank['weakest'];
   const left = Array.from({ length: N }, (_, r) => Math.abs(columns[4 * r + least] as number));
   const norm = Math.hypot(...left) || 1;
   return {
     values,
-    weakest,
+    directions: columnsOf(vectors),
     lengthShares: leftShares(
       J,
       N,
@@ -98,7 +100,7 @@ export function rankOfStiffness(axle: ElasticAxle): Rank {
     }
     const factor = new Float64Array(inner * inner);
     if (!factorize(B, factor, inner)) {
-      return { values: [1, 1, 1, 0], weakest: [0, 0, 0, 0], lengthShares: [] };
+      return { values: [1, 1, 1, 0], directions: [], lengthShares: [] };
     }
     for (let c = 0; c < 4; c++) {
       const column = Float64Array.from({ length: inner }, (_, k) => H[(k + 4) * n + c] as number);
@@ -120,7 +122,7 @@ export function rankOfStiffness(axle: ElasticAxle): Rank {
   const { values, vectors } = singular(S, 4, 4);
   return {
     values,
-    weakest: [0, 1, 2, 3].map(r => vectors[4 * r + 3] as number) as Rank['weakest'],
+    directions: columnsOf(vectors),
     lengthShares: [],
   };
 }
@@ -194,16 +196,43 @@ function singular(
   };
 }
 
-/** The free motion in words. */
-export function motionInWords(weakest: Rank['weakest']): string {
-  const names = [
-    'fore and aft',
-    'sideways',
-    'in yaw (one wheel ahead of the other)',
-    'in pitch (pinion up and down)',
-  ];
-  const size = Math.max(...weakest.map(Math.abs));
-  if (size === 0) return 'a radius arm can roll about its own line';
-  const parts = names.filter((_, i) => Math.abs(weakest[i] as number) > 0.2 * size);
-  return `the axle is free to move ${parts.join(' together with ')}`;
+const columnsOf = (vectors: Float64Array): Direction[] =>
+  [0, 1, 2, 3].map(c => [0, 1, 2, 3].map(r => vectors[4 * r + c] as number) as Direction);
+
+/** The motions whose values are under `least` of the largest, in words; '' where there is none. */
+export function motionsInWords(rank: Rank, least: number): string {
+  if (rank.directions.length === 0) return 'a radius arm can roll about its own line';
+  const bound = least * (rank.values[0] ?? 0);
+  const free = rank.directions.filter((_, i) => !((rank.values[i] as number) > bound));
+  const motions = apart(free).map(direction => {
+    const size = Math.max(...direction.map(Math.abs));
+    return MOTIONS.filter((_, i) => Math.abs(direction[i] as number) > 0.2 * size).join(
+      ' together with ',
+    );
+  });
+  return motions.length ? `the axle is free to move ${motions.join('; and ')}` : '';
+}
+
+const MOTIONS = [
+  'fore and aft',
+  'sideways',
+  'in yaw (one wheel ahead of the other)',
+  'in pitch (pinion up and down)',
+];
+
+/** Several free motions mix as they like: combined so that each has a part of its own (row reduction). */
+function apart(directions: readonly Direction[]): Direction[] {
+  const rows = directions.map(direction => [...direction] as Direction);
+  const done = new Set<number>();
+  for (const row of rows) {
+    const sizes = row.map((x, c) => (done.has(c) ? 0 : Math.abs(x)));
+    const c = sizes.indexOf(Math.max(...sizes));
+    done.add(c);
+    for (const other of rows) {
+      if (other === row) continue;
+      const f = (other[c] as number) / (row[c] as number);
+      for (let k = 0; k < 4; k++) other[k] = (other[k] as number) - f * (row[k] as number);
+    }
+  }
+  return rows;
 }

@@ -12,8 +12,8 @@
  * Half-angle tangents instead of (3) were left: they lose τ = 180° and gain nothing.
  */
 import type { KnuckleTurn, RodAttachment, SteeringMechanism } from '../mechanism/mechanism.ts';
-import { MOST_FAILURES, MOST_STEPS, SENSE } from '../tolerances.ts';
-import { cross, dot, reject, scale, sub, turned, unit, type V3 } from '../vector.ts';
+import { MOST_FAILURES, MOST_STEPS, ON_LINE_in, SENSE } from '../tolerances.ts';
+import { cross, dot, norm, reject, scale, sub, turned, unit, type V3 } from '../vector.ts';
 
 export const STEERED = 0;
 /** A rod is too short or too long to reach; `failed` says which. */
@@ -153,7 +153,9 @@ export class SteeringSolver {
       t = scale(d, slope / (Math.sqrt(this.#dragSquare) * this.#speed));
     } else {
       const a = this.#first.arm;
-      t = unit([a[6] as number, a[7] as number, a[8] as number]);
+      const w: V3 = [a[6] as number, a[7] as number, a[8] as number];
+      // an end on the kingpin axis goes round nothing
+      t = norm(w) > ON_LINE_in ? unit(w) : [0, 0, 0];
     }
     const driving = dot(d, push);
     const driven = dot(d, t);
