@@ -8,8 +8,9 @@ import { measures } from '../measure/list.ts';
 import type { Measure, MeasureContext, Target } from '../measure/measure.ts';
 import type { Pose } from '../pose/pose.ts';
 import { climb, type Hill, type Top } from './climb.ts';
+import type { EdgePoint } from './edge.ts';
 import type { Grid } from './grid.ts';
-import type { EdgePoint, Range } from './range.ts';
+import type { Range } from './range.ts';
 import type { Reach } from './reach.ts';
 import { type Place, type Spot, Spots } from './spots.ts';
 
@@ -45,8 +46,8 @@ export function columnsOf(reach: Reach): { measure: Measure; target: Target }[] 
 }
 
 /** Finds the extremes of every measure of an axle. */
-export const findExtremes = (finder: Finder, reach: Reach): Extremes[] =>
-  columnsOf(reach).map(({ measure, target }) => finder.extremes(measure, target));
+export const findExtremes = (range: Range, reach: Reach, grid: Grid): Extremes[] =>
+  new Finder(range, reach, grid).all();
 
 /** Anything that a pose tells; null where it tells nothing. */
 export type Value = (context: MeasureContext) => number | null;
@@ -85,6 +86,13 @@ export class Finder {
       least: leastOf(known),
       steers: share === null,
     });
+  }
+
+  /** The extremes of every measure of the axle. */
+  all(): Extremes[] {
+    return columnsOf(this.#spots.reach).map(({ measure, target }) =>
+      this.extremes(measure, target),
+    );
   }
 
   /** The least and the greatest of a measure. */

@@ -1,6 +1,7 @@
 /** The coarse cycle: a grid of travels over the range, each with its steering inputs. */
 import type { Pose } from '../pose/pose.ts';
-import { inside, type Range } from './range.ts';
+import { inside } from './edge.ts';
+import type { Range } from './range.ts';
 import type { End, Reach, SteerInterval } from './reach.ts';
 
 export interface GridSize {

@@ -8,7 +8,8 @@ import { limits } from '../limit/list.ts';
 import { MeasureContext, type Slope } from '../measure/measure.ts';
 import type { Pose } from '../pose/pose.ts';
 import { closeOn } from './crossing.ts';
-import type { EdgePoint, Range } from './range.ts';
+import type { EdgePoint } from './edge.ts';
+import type { Range } from './range.ts';
 import type { End, Reach, SteerEnd, SteerInterval } from './reach.ts';
 
 export interface Place {

@@ -1,6 +1,7 @@
 /** Walks: ordered paths of poses over the range, and the shop's poses. */
 import type { Pose } from '../pose/pose.ts';
-import { furthest, type Range } from './range.ts';
+import { furthest } from './edge.ts';
+import type { Range } from './range.ts';
 import type { Reach } from './reach.ts';
 
 export const WALKS = [

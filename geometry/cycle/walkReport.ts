@@ -12,7 +12,7 @@ import {
 } from '../measure/measure.ts';
 import type { AxleModel } from '../pose/model.ts';
 import type { Pose } from '../pose/pose.ts';
-import { columnsOf, type Extreme, type Extremes, Finder, findExtremes } from './extremes.ts';
+import { columnsOf, type Extreme, type Extremes, Finder } from './extremes.ts';
 import { COARSE, coarseGrid, type Grid, type GridSize } from './grid.ts';
 import { findRange, type Range } from './range.ts';
 import type { End, Reach } from './reach.ts';
@@ -53,7 +53,7 @@ export function walkAxle(
   const grid = coarseGrid(range, reach, options.grid ?? COARSE);
   options.progress?.(0.3);
   const finder = range.holdsRide ? new Finder(range, reach, grid) : null;
-  const extremes = finder ? findExtremes(finder, reach) : [];
+  const extremes = finder?.all() ?? [];
   options.progress?.(0.9);
   const names = options.path
     ? [options.path]

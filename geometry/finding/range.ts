@@ -1,6 +1,7 @@
 /** The range itself: empty, in pieces, or ended by a pose that does not exist. */
+
+import type { EdgePoint } from '../cycle/edge.ts';
 import { BROKEN } from '../cycle/poseReport.ts';
-import type { EdgePoint } from '../cycle/range.ts';
 import type { End } from '../cycle/reach.ts';
 import type { AxleWalk } from '../cycle/walkReport.ts';
 import { limits } from '../limit/list.ts';

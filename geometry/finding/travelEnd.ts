@@ -1,6 +1,6 @@
 /** What ends up-travel and droop of both wheels first, and the travel that each other limit would allow. */
 import { closeOn, type Sided } from '../cycle/crossing.ts';
-import { furthest } from '../cycle/range.ts';
+import { furthest } from '../cycle/edge.ts';
 import type { AxleWalk } from '../cycle/walkReport.ts';
 import type { LimitId } from '../limit/limit.ts';
 import { limits } from '../limit/list.ts';

@@ -6,8 +6,10 @@
  * there by secants of the one stop that ends it. The edge is taken as its chords (within EDGE_in of the curve).
  * Both are approximations; `exact` gives the pose that surely lies inside.
  */
+
+import { type EdgePoint, inside } from '../cycle/edge.ts';
 import type { Grid } from '../cycle/grid.ts';
-import { type EdgePoint, inside, type Range } from '../cycle/range.ts';
+import type { Range } from '../cycle/range.ts';
 import type { Reach, SteerEnd, SteerInterval } from '../cycle/reach.ts';
 import type { Limit, LimitTarget } from '../limit/limit.ts';
 import { limits } from '../limit/list.ts';

@@ -1,8 +1,9 @@
 /** `axlewalk pose`: the axle in one position. */
 import { problemLine } from '../../geometry/build/problem.ts';
+import { inside } from '../../geometry/cycle/edge.ts';
 import type { OpenedAxle } from '../../geometry/cycle/open.ts';
 import { poseReport } from '../../geometry/cycle/poseReport.ts';
-import { findRange, inside } from '../../geometry/cycle/range.ts';
+import { findRange } from '../../geometry/cycle/range.ts';
 import type { CommandOf } from './arguments.ts';
 import type { Io } from './io.ts';
 import { chooseAxle, Entries, openFile } from './opened.ts';

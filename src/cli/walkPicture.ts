@@ -2,7 +2,7 @@
  * The range as a picture in the terminal: left-wheel travel across, right-wheel travel up, each spot in the
  * color of a measure's value with the wheels straight. Two spots stand above each other in one character.
  */
-import { inside } from '../../geometry/cycle/range.ts';
+import { inside } from '../../geometry/cycle/edge.ts';
 import type { AxleWalk } from '../../geometry/cycle/walkReport.ts';
 import { seat } from '../../geometry/finding/words.ts';
 import { measures } from '../../geometry/measure/list.ts';

@@ -6,12 +6,13 @@
  */
 import { describe, expect, test } from 'vitest';
 import {
-  countPieces,
   type EdgePoint,
+  followEdge,
   type Ground,
   inside,
-  traceEdge,
-} from '../../geometry/cycle/range.ts';
+  refineEdge,
+} from '../../geometry/cycle/edge.ts';
+import { countPieces } from '../../geometry/cycle/pieces.ts';
 
 type Point = readonly [number, number];
 
@@ -24,6 +25,8 @@ const ground = (region: Region): Ground => ({
     return { pose: null, margin, nearest: { by: 'strap', part: `piece ${by}`, side: null } };
   },
 });
+
+const traceEdge = (region: Ground): EdgePoint[] => refineEdge(region, followEdge(region));
 
 /** Intersection and union of regions: the least and the greatest margin. */
 const all = (...regions: Region[]): Region => pick(regions, (a, b) => a < b);

@@ -2,8 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { AxleName, Side } from '../../geometry/build/build.ts';
+import { furthest } from '../../geometry/cycle/edge.ts';
 import { type OpenedAxle, openBuild } from '../../geometry/cycle/open.ts';
-import { furthest } from '../../geometry/cycle/range.ts';
 import { Reach } from '../../geometry/cycle/reach.ts';
 import { measures } from '../../geometry/measure/list.ts';
 import { MeasureContext, SHOWN } from '../../geometry/measure/measure.ts';
