@@ -8,6 +8,7 @@
  * by less than END_in, or where it has become END_in itself (corners of the range).
  */
 import type { Grid } from '../cycle/grid.ts';
+import type { Place } from '../cycle/spots.ts';
 import type { AxleWalk } from '../cycle/walkReport.ts';
 import type { Pose } from '../pose/pose.ts';
 import { DistanceSolver, type PairStart, pairStart } from '../solid/distance.ts';
@@ -19,7 +20,7 @@ import type { Pair } from './pairs.ts';
 import type { Part } from './part.ts';
 import { placePart } from './place.ts';
 import { PlacedGrid } from './placedGrid.ts';
-import { type Place, RangePoses } from './rangePoses.ts';
+import { RangePoses } from './rangePoses.ts';
 
 /** Gap over what is asked from which on a pair is far: its coarse least stands, in. */
 export const FAR_in = 1;
@@ -27,6 +28,8 @@ export const FAR_in = 1;
 const COARSE_in = 2;
 /** Gaps are searched to this, in; a tenth of what is promised. */
 const END_in = 1e-5;
+/** What a gap may lose when its pose is drawn surely inside the range, in. */
+const HOLD_in = 5e-3;
 /** First step of travel, in; a tenth of it is the step of the steering's share. */
 const FIRST_in = 0.8;
 /** Step from which gaps that hardly differ end the search, in. */
@@ -38,26 +41,6 @@ const SHARES = [-1, -0.5, 0, 0.5, 1];
 const WORTH_in = 0.75;
 const STARTS = 3;
 
-export interface LeastGapsOptions {
-  /** Called now and then with a share of the work done, 0 to 1. */
-  progress?: (done: number) => void;
-}
-
-/** The least gap of each pair, in the order of `pairs`; none where the range is empty. */
-export function leastGaps(
-  walk: AxleWalk,
-  parts: readonly Part[],
-  pairs: readonly Pair[],
-  options: LeastGapsOptions = {},
-): PairGap[] {
-  const search = new GapSearch(walk, parts, pairs);
-  return pairs.flatMap((_, p) => {
-    if (p % 16 === 0) options.progress?.(p / pairs.length);
-    const found = search.least(p);
-    return found ? [found] : [];
-  });
-}
-
 interface Candidate {
   place: Place;
   gap: number;
@@ -68,8 +51,17 @@ interface Sample {
   pose: Pose;
 }
 
+/** What of a walked axle the search needs. */
+export type Searched = Pick<AxleWalk, 'model' | 'range' | 'reach' | 'grid'>;
+
+/**
+ * @example
+ * const search = new GapSearch(walk, parts, pairs);
+ * const gaps = pairs.map((_, p) => search.least(p));
+ */
 export class GapSearch {
   readonly #pairs: readonly Pair[];
+  readonly #ride: Pose;
   readonly #map: CoarseMap;
   readonly #grid: PlacedGrid;
   /** Of each pose of the placed grid. */
@@ -80,9 +72,10 @@ export class GapSearch {
   readonly #b: Placement = unmoved();
   #start: PairStart = pairStart();
 
-  constructor(walk: AxleWalk, parts: readonly Part[], pairs: readonly Pair[]) {
+  constructor(walk: Searched, parts: readonly Part[], pairs: readonly Pair[]) {
     const { range, reach, grid } = walk;
     this.#pairs = pairs;
+    this.#ride = walk.model.ride;
     this.#poses = new RangePoses(range, reach, grid);
     const sampled = this.#sample(grid);
     this.#places = sampled.flatMap(cell => cell.steered.map(each => each.place));
@@ -91,25 +84,28 @@ export class GapSearch {
     this.#map.stage.place(this.#grid);
   }
 
-  /** The least gap of a pair; null where the range has no pose. */
-  least(p: number): PairGap | null {
+  /** The least gap of a pair; at ride height where the stops allow no pose at all. */
+  least(p: number): PairGap {
     const coarse = this.#map.least(p);
-    if (!coarse) return null;
     const pair = this.#pairs[p] as Pair;
+    if (!coarse) return this.#result(pair, this.#ride, false);
     const place = this.#unsteered(p, this.#places[coarse.pose] as Place);
-    const pose = this.#poses.exact(place)?.pose ?? (this.#grid.poses[coarse.pose] as Pose);
+    const pose = this.#poses.exact(place) ?? (this.#grid.poses[coarse.pose] as Pose);
     if (pair.still || coarse.gap > pair.required + FAR_in + COARSE_in) {
       return this.#result(pair, pose, pair.still);
     }
-    let best: Candidate = { place, gap: coarse.gap };
-    for (const start of this.#starts(p, coarse)) {
-      const found = this.#descend(p, start);
-      if (found.gap < best.gap) best = found;
+    const starts = this.#starts(p, coarse);
+    if (starts.length === 0) starts.push({ place, gap: coarse.gap });
+    // a search that ended where the range has a hole is done again, slowly, by poses that surely lie inside
+    for (const exactly of [false, true]) {
+      const found = starts
+        .map(start => this.#descend(p, start, exactly))
+        .reduce((best, each) => (each.gap < best.gap ? each : best));
+      const inside = this.#poses.exact(found.place);
+      const refined = inside && this.#result(pair, inside, true);
+      if (refined && refined.gap < found.gap + HOLD_in) return refined;
     }
-    const refined = this.#settle(pair, best);
-    // what was sampled is inside; a search that could not be brought inside does not count
-    if (!refined || refined.gap > coarse.gap + END_in) return this.#result(pair, pose, false);
-    return refined;
+    return this.#result(pair, pose, false);
   }
 
   /** The gap of a pair at a pose. */
@@ -170,7 +166,7 @@ export class GapSearch {
     return out;
   }
 
-  #descend(p: number, start: Candidate): Candidate {
+  #descend(p: number, start: Candidate, exactly: boolean): Candidate {
     const pair = this.#pairs[p] as Pair;
     this.#start = pairStart();
     const steers = this.#poses.steers && this.#map.stage.isByPose(p);
@@ -185,7 +181,7 @@ export class GapSearch {
       const ordered: readonly Move[] = last ? [last, ...moves] : moves;
       for (const move of ordered) {
         const place: Place | null = this.#moved(best.place, move, step);
-        const pose = place && this.#poses.pose(place);
+        const pose = place && (exactly ? this.#poses.exact(place) : this.#poses.pose(place));
         if (!place || !pose) continue;
         const gap = this.gapAt(pair, pose);
         differ = Math.max(differ, Math.abs(gap - best.gap));
@@ -209,7 +205,7 @@ export class GapSearch {
       return share === place.share ? null : { ...place, share };
     }
     if (move.along !== 0) {
-      return place.along === null ? null : this.#poses.alongEdge(place, move.along * step);
+      return place.along === null ? null : this.#poses.spots.alongEdge(place, move.along * step);
     }
     if (move.inward) return place.along === null ? null : this.#poses.inward(place, step);
     return this.#poses.within({
@@ -218,12 +214,6 @@ export class GapSearch {
       left: place.left + move.left * step,
       right: place.right + move.right * step,
     });
-  }
-
-  /** Brings what was found surely inside the range. */
-  #settle(pair: Pair, found: Candidate): PairGap | null {
-    const exact = this.#poses.exact(found.place);
-    return exact && this.#result(pair, exact.pose, true);
   }
 
   #result(pair: Pair, pose: Pose, isRefined: boolean): PairGap {

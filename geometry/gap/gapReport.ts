@@ -1,0 +1,196 @@
+/**
+ * The gaps of an axle over its range, and the plain object that command line and page show of them. All holds for
+ * rigid parts.
+ */
+import type { AxleName } from '../build/build.ts';
+import { type AxleWalk, nameOf, type PoseName } from '../cycle/walkReport.ts';
+import type { EndId } from '../limit/limit.ts';
+import type { V3 } from '../vector.ts';
+import { type Clearance, clearancesOf } from './groundClearance.ts';
+import { GapSearch } from './leastGaps.ts';
+import type { GapStatus, PairGap } from './pairGap.ts';
+import { type Excluded, type Pair, pairsOf } from './pairs.ts';
+import type { Part } from './part.ts';
+import { type MeshReader, type PartsProblem, partsOf } from './parts.ts';
+
+/** What of a walked axle the gaps need. */
+export type Cycled = Pick<AxleWalk, 'build' | 'axle' | 'model' | 'range' | 'reach' | 'grid'>;
+
+export interface GapsOptions {
+  /** Makes solids of the mesh files that the build names. */
+  readMesh: MeshReader;
+  /** Only pairs that this holds for; all unless given. */
+  only?: (pair: Pair) => boolean;
+  /** False: the build's other axle has told the pairs that never move. */
+  still?: boolean;
+  /** Called now and then with a share of the work done, 0 to 1. */
+  progress?: (done: number) => void;
+}
+
+export interface AxleGaps {
+  walk: Cycled;
+  parts: Part[];
+  gaps: PairGap[];
+  excluded: Excluded[];
+  clearances: Clearance[];
+  /** Drawn solids that could not be made: the rest goes on without them. */
+  problems: PartsProblem[];
+  /** Sentences on meshes that were made, but not as one would think. */
+  notes: PartsProblem[];
+  search: GapSearch;
+}
+
+/** Finds the least gap of each pair of parts of an axle, and the ground clearance under each part. */
+export function gapsOf(walk: Cycled, options: GapsOptions): AxleGaps {
+  const { build, axle } = walk;
+  const { parts, problems } = partsOf(build, axle, options.readMesh);
+  const { pairs: all, excluded } = pairsOf(build, axle.name, parts, {
+    still: options.still ?? true,
+  });
+  const pairs = options.only ? all.filter(options.only) : all;
+  const search = new GapSearch(walk, parts, pairs);
+  const gaps = pairs.map((_, p) => {
+    if (p % 16 === 0) options.progress?.(p / pairs.length);
+    return search.least(p);
+  });
+  options.progress?.(1);
+  return {
+    walk,
+    parts,
+    gaps,
+    excluded,
+    clearances: clearancesOf(walk, parts),
+    problems,
+    notes: parts.flatMap(part =>
+      (part.solid.mesh?.notes ?? []).map(problem => ({ part: part.name, problem })),
+    ),
+    search,
+  };
+}
+
+export interface PairReport {
+  a: string;
+  b: string;
+  status: GapStatus;
+  required_in: number;
+  /** Why that much is asked for; only where the build says so. */
+  why?: string;
+  gap_in: number;
+  lower_in: number | null;
+  /** Why there is no bound. */
+  reason?: string;
+  pose: PoseName;
+  pointA: V3;
+  pointB: V3;
+  alongA: number | null;
+  alongB: number | null;
+  beyond: {
+    by: EndId;
+    part: string | null;
+    side: 'left' | 'right' | null;
+    past: number;
+    pose: PoseName;
+  }[];
+  /** True for a far pair: the gap is the least of a coarse cycle. */
+  isCoarse: boolean;
+}
+
+export interface ExcludedReport {
+  /** Parts, or for pairs on one body that body, twice. */
+  a: string;
+  b: string;
+  why: string;
+  count: number;
+}
+
+export interface ClearanceReport {
+  id: 'groundClearance';
+  part: string;
+  side: null;
+  unit: 'in';
+  ride: number;
+  stuffed: number | null;
+  least: { value: number; pose: PoseName };
+}
+
+export interface AxleGapReport {
+  axle: AxleName;
+  /** How many parts: compared and excluded pairs together are n(n − 1)/2. */
+  parts: number;
+  pairs: PairReport[];
+  excluded: ExcludedReport[];
+  clearances: ClearanceReport[];
+  notes: { part: string; text: string }[];
+}
+
+const NOT_PROVED = 'searched from samples, not proved';
+
+export function gapReport(gaps: AxleGaps): AxleGapReport {
+  return {
+    axle: gaps.walk.axle.name,
+    parts: gaps.parts.length,
+    pairs: gaps.gaps.map(pairReport),
+    excluded: excludedReport(gaps),
+    clearances: gaps.clearances.map(({ part, ride, stuffed, least }) => ({
+      id: 'groundClearance',
+      part: part.name,
+      side: null,
+      unit: 'in',
+      ride,
+      stuffed,
+      least: { value: least.value, pose: nameOf(least.pose) },
+    })),
+    notes: [...gaps.problems, ...gaps.notes].map(({ part, problem }) => ({ part, text: problem })),
+  };
+}
+
+function pairReport(found: PairGap): PairReport {
+  const { pair, status, gap, lower, pointA, pointB, alongA, alongB } = found;
+  return {
+    a: pair.a.name,
+    b: pair.b.name,
+    status,
+    required_in: pair.required,
+    ...(pair.why ? { why: pair.why } : {}),
+    gap_in: gap,
+    lower_in: lower,
+    ...(lower === null ? { reason: NOT_PROVED } : {}),
+    pose: named(found),
+    pointA,
+    pointB,
+    alongA,
+    alongB,
+    beyond: found.beyond.map(each => ({
+      by: each.by,
+      part: each.part,
+      side: each.side,
+      past: each.past,
+      pose: nameOf(each.pose),
+    })),
+    isCoarse: !found.isRefined,
+  };
+}
+
+/** A pair's pose, with the roll of its parts where that is not as drawn. */
+export function named({ pair, pose, rollA, rollB }: PairGap): PoseName {
+  const rolls: [string, number][] = [];
+  if (rollA !== 0) rolls.push([pair.a.name, (rollA * 180) / Math.PI]);
+  if (rollB !== 0) rolls.push([pair.b.name, (rollB * 180) / Math.PI]);
+  return { ...nameOf(pose), linkRoll_deg: rolls.length > 0 ? Object.fromEntries(rolls) : null };
+}
+
+/** Pairs on one body by that body, muted ones by themselves. */
+function excludedReport({ excluded, parts }: AxleGaps): ExcludedReport[] {
+  const bodies = new Map(parts.map(part => [part.name, part.body]));
+  const groups = new Map<string, ExcludedReport>();
+  for (const { a, b, why } of excluded) {
+    const isMuted = why.startsWith('muted');
+    const body = bodies.get(a) ?? a;
+    const [first, second] = isMuted ? [a, b] : [body, body];
+    const key = JSON.stringify([first, second, why]);
+    const group = groups.get(key);
+    if (group) group.count++;
+    else groups.set(key, { a: first, b: second, why, count: 1 });
+  }
+  return [...groups.values()];
+}
