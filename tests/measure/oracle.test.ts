@@ -8,10 +8,18 @@
  */
 import { expect, test } from 'vitest';
 import type { Axle } from '../../geometry/build/build.ts';
+import { jointOffsets, stretchOf } from '../../geometry/measure/bind.ts';
 import { measures } from '../../geometry/measure/list.ts';
 import { SHOWN } from '../../geometry/measure/measure.ts';
 import { rollingParts } from '../../geometry/measure/rolling.ts';
-import { type RecordedCase, type RecordedMeasure, recordedCases, recordFiles } from './records.ts';
+import type { Pose } from '../../geometry/pose/pose.ts';
+import {
+  type RecordedCase,
+  type RecordedMeasure,
+  type RecordedPose,
+  recordedCases,
+  recordFiles,
+} from './records.ts';
 import { Vehicle } from './vehicles.ts';
 
 const TOLERANCE = 1e-9;
@@ -80,10 +88,38 @@ function compare(name: string, recorded: RecordedCase): number {
         compared++;
       }
     }
+    compareBind(at, context.pose, pose);
     const left = [...theirs.values()].filter(m => axle.steered || !STEERED_ONLY.has(m.id));
     expect.soft(left.map(key), at).toEqual([]);
   }
   return compared;
+}
+
+/** Stretch and force of lengths, offset and force of joints; forces to 1e-9 of the largest, lbf. */
+function compareBind(at: string, pose: Pose, record: RecordedPose): void {
+  const stretches = pose.mechanism.lengths.names.map((_, i) => stretchOf(pose, i));
+  const offsets = jointOffsets(pose);
+  const largest = Math.max(
+    100,
+    ...stretches.map(({ force }) => Math.abs(force)),
+    ...offsets.map(({ force }) => force),
+  );
+  const near = (ours: number, theirs: number | undefined, size: number, what: string): void => {
+    expect
+      .soft(Math.abs(ours - (theirs ?? Number.NaN)) / size, `${at}: ${what}: ${ours}, ${theirs}`)
+      .toBeLessThan(TOLERANCE);
+  };
+  for (const { name, stretch, force } of stretches) {
+    near(stretch, record.stretch_in?.[name], 1, `stretch of ${name}`);
+    near(force, record.force_lbf?.[name], largest, `force of ${name}`);
+  }
+  expect
+    .soft(offsets.map(({ name }) => name).sort(), at)
+    .toEqual(Object.keys(record.joints ?? {}).sort());
+  for (const { name, offset, force } of offsets) {
+    near(offset, record.joints?.[name]?.offset_in, 1, `offset of ${name}`);
+    near(force, record.joints?.[name]?.force_lbf, largest, `force of ${name}`);
+  }
 }
 
 /** Where the drag link holds the tie rod the oracle leaves the margins out: no circle meets a sphere there. */

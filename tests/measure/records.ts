@@ -22,6 +22,11 @@ export interface RecordedPose {
   steer: number | null;
   status: 'solved' | 'unreachable';
   measures?: RecordedMeasure[];
+  /** Links and track bars, + tension. */
+  stretch_in?: Record<string, number>;
+  force_lbf?: Record<string, number>;
+  /** Joints that give. */
+  joints?: Record<string, { offset_in: number; force_lbf: number }>;
 }
 
 export interface RecordedCase {

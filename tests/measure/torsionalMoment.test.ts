@@ -1,6 +1,7 @@
 /** Twist of bushings: the swing of a link about its bolt, by arcs (derived). */
 import { expect, test } from 'vitest';
 import type { Axle, Vec3 } from '../../geometry/build/build.ts';
+import { anySquare, cross, dot, sub, unit, type V3 } from '../../geometry/vector.ts';
 import { radiusArms, rates } from '../pose/families.ts';
 import { link } from '../pose/layouts.ts';
 import { LONG, parallelLinks, plainAxle, read, readingOf, trackBar } from './closedForms.ts';
@@ -32,6 +33,19 @@ test('a level link of 1000, axle up by z: rate × asin(z/1000) at both ends', ()
       );
     }
   }
+});
+
+test('a bolt that leans: what is seen along it, in a plane square to it', () => {
+  const b = unit([0.3, 0.9, 0.25]);
+  const [e1, e2] = [anySquare(b), cross(b, anySquare(b))];
+  const seen = (u: V3): number => Math.atan2(dot(u, e2), dot(u, e1));
+  const context = new Vehicle(bushed(b)).at(110, 110);
+  const { pose } = context;
+  const line = sub([-1000, 500, 400], pose.point('axle', [0, 500, 400]));
+  expect(read(context, 'torsionalMoment', { part: 'left lower link.chassis' })).toBeCloseTo(
+    RATE * (seen(line) - seen([-1, 0, 0])),
+    6,
+  );
 });
 
 test('the bolt has no sense of its own', () => {
