@@ -25,7 +25,7 @@ export function housingParts(axle: Axle, list: PartList): void {
     'housing',
     body,
     capsule({ from: [x, outer, z], to: [x, -outer, z], radius: od / 2 }),
-    { of },
+    { of, assumed: axle.housing.tubeOd === null },
   );
   for (const side of ['left', 'right'] as const) {
     const kingpin = axle.knuckles?.[side].kingpin;
@@ -35,7 +35,10 @@ export function housingParts(axle: Axle, list: PartList): void {
     const arms = [kingpin.lower, kingpin.upper].map(ball =>
       segmentPiece(end, add(ball, [0, -out * ASSUMED.yokeInboard, 0]), ASSUMED.yoke),
     );
-    list.put(`${side} yoke`, 'housing', body, solidOf('bentTube', arms), { of });
+    list.put(`${side} yoke`, 'housing', body, solidOf('bentTube', arms), {
+      of,
+      assumed: true,
+    });
   }
   const { differential } = axle.housing;
   if (!differential) return;
@@ -60,7 +63,7 @@ export function housingParts(axle: Axle, list: PartList): void {
       to: sub(joint, scale(unit(line), back)),
       radius: ASSUMED.pinion,
     }),
-    more,
+    { ...more, assumed: true },
   );
 }
 
@@ -98,7 +101,7 @@ export function wheelParts(axle: Axle, list: PartList): void {
       'wheel',
       motion,
       cylinder({ from: sub(center, half), to: add(center, half), radius: rim.diameter / 2 }),
-      wheelRing(axle.tire, center, scale(axis, out)),
+      { ...wheelRing(axle.tire, center, scale(axis, out)), assumed: axle.tire.rim === null },
     );
   }
 }

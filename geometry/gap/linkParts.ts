@@ -23,7 +23,10 @@ export function linkParts(axle: Axle, list: PartList): void {
         { point: 0, radius: housingOf(link.axle, od) },
         { point: points.length - 1, radius: housingOf(link.chassis, od) },
       ]),
-      { joints: [jointOf(link.axle, 'axle', 0, od), jointOf(link.chassis, 'chassis', 1, od)] },
+      {
+        assumed: link.tube === null,
+        joints: [jointOf(link.axle, 'axle', 0, od), jointOf(link.chassis, 'chassis', 1, od)],
+      },
     );
   }
   for (const arm of axle.radiusArms) {
@@ -43,6 +46,7 @@ export function linkParts(axle: Axle, list: PartList): void {
         { point: points.length - 1, radius: housingOf(arm.chassis, od) },
       ]),
       {
+        assumed: arm.tube === null,
         joints: [
           jointOf(far, 'axle', 0, od),
           jointOf(near, 'axle', 0, od),
@@ -91,6 +95,7 @@ export function driveshaftPart(axle: Axle, list: PartList): void {
       { point: 1, radius: housing / 2 },
     ]),
     {
+      assumed: tubeOd === null,
       joints: [
         { name: 'driveshaft.pinion', at: pinion.joint, body: 'axle', end: 0, housing },
         {
@@ -121,5 +126,6 @@ export function swayBarPart(axle: Axle, list: PartList): void {
       to: foot(second.tip),
       radius: (bar.tubeOd ?? ASSUMED.swayBar) / 2,
     }),
+    { assumed: bar.tubeOd === null },
   );
 }

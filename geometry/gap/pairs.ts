@@ -22,6 +22,8 @@ export interface Pair {
   required: number;
   /** Why that much; empty for the default of its kind. */
   why: string;
+  /** Which of `wanted.gaps` asks for it; null for the default. */
+  asked: number | null;
   /** True where the pair never moves: looked at once. */
   still: boolean;
 }
@@ -101,6 +103,7 @@ export function pairsOf(
         solidB: outside.b,
         required: (asked?.required ?? defaultGap(a, b, outside.isJoined)) + a.give + b.give,
         why: asked?.why ?? '',
+        asked: asked ? build.wanted.gaps.indexOf(asked) : null,
         still: sameBody,
       });
     }

@@ -87,6 +87,8 @@ export interface Part {
   /** Drawn by the user: may be marked as new or as one that may be cut. */
   isNew: boolean;
   mayBeCut: boolean;
+  /** True where the build does not give all of its sizes. */
+  assumed: boolean;
   /** How far it may give (bushing, tire bulge, frame flex), added to the gap asked for, in. */
   give: number;
 }

@@ -5,6 +5,7 @@ import type { Anchor, Motion, Part, PartKind } from './part.ts';
 
 export interface PartsProblem {
   part: string;
+  /** One line that begins with the field of the build file. */
   problem: string;
 }
 
@@ -22,12 +23,16 @@ export class PartList {
     more: Partial<Part> = {},
   ): void {
     if ('problem' in made) {
-      this.problems.push({ part: name, problem: made.problem });
+      const line = made.problem.startsWith('solids[');
+      this.problems.push({
+        part: name,
+        problem: line ? made.problem : fieldLine(name, '', made.problem),
+      });
       return;
     }
     if (this.#names.has(name)) {
       const problem = 'a part of the mechanism is called that too: give the drawn one another name';
-      this.problems.push({ part: name, problem });
+      this.problems.push({ part: name, problem: fieldLine(name, '.name', problem) });
       return;
     }
     this.#names.add(name);
@@ -43,10 +48,14 @@ export class PartList {
       joints: [],
       isNew: false,
       mayBeCut: false,
+      assumed: false,
       give: 0,
       ...more,
     });
   }
 }
+
+const fieldLine = (name: string, field: string, problem: string): string =>
+  `solids[${JSON.stringify(name)}]${field}: ${problem}`;
 
 export const anchor = (on: string, at: V3): Anchor => ({ on, at });

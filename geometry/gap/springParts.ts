@@ -34,6 +34,10 @@ function shockParts(shock: Shock, list: PartList): void {
       rod: { anchor: rod, radius: (shock.shaft.od ?? ASSUMED.shockShaft) / 2 },
       shortest: shock.shortest,
       longest: shock.longest,
+      assumed: {
+        body: shock.body.od === null || shock.body.length === null,
+        rod: shock.shaft.od === null,
+      },
     },
     list,
   );
@@ -86,7 +90,10 @@ function coilPart(coil: Coil, list: PartList): void {
     'coil',
     { kind: 'ends', from: anchor('axle', coil.axle), to: anchor('chassis', coil.chassis) },
     solidOf('bentTube', pieces),
-    { joints: [joint('axle', 0), joint('chassis', 1)] },
+    {
+      assumed: coil.diameter === null || coil.wire === null,
+      joints: [joint('axle', 0), joint('chassis', 1)],
+    },
   );
 }
 
@@ -104,6 +111,7 @@ function bumpStopPart(stop: BumpStop, list: PartList): void {
       radius: ASSUMED.bumpRadius,
     }),
     {
+      assumed: true,
       joints: [
         {
           name: `${stop.name}.strike`,

@@ -55,7 +55,10 @@ function knuckle(axle: Axle, side: 'left' | 'right', list: PartList): void {
       housing: (2 * reach) / ZONE,
     }),
   );
-  list.put(body, 'knuckle', { kind: 'rigid', body }, solidOf('bentTube', pieces), { joints });
+  list.put(body, 'knuckle', { kind: 'rigid', body }, solidOf('bentTube', pieces), {
+    joints,
+    assumed: true,
+  });
 }
 
 function steeringRod(axle: Axle, rod: Rod, list: PartList): void {
@@ -76,7 +79,7 @@ function steeringRod(axle: Axle, rod: Rod, list: PartList): void {
       { point: 0, radius },
       { point: points.length - 1, radius },
     ]),
-    { joints: [joint('from', 0), joint('to', 1)] },
+    { joints: [joint('from', 0), joint('to', 1)], assumed: rod.tube === null },
   );
 }
 
@@ -93,6 +96,7 @@ function pitmanArm(axle: Axle, list: PartList): void {
     { kind: 'rigid', body: 'pitman arm' },
     capsule({ from: root, to: shortOf(root, ball, dragLink, radius), radius }),
     {
+      assumed: !arm?.tube,
       joints: [
         {
           name: 'pitman arm.axis',
@@ -132,7 +136,7 @@ function doubleRam(axle: Axle, ram: Ram, list: PartList): void {
     'ram',
     { kind: 'rigid', body: 'axle' },
     cylinder({ from: add(ram.body.at, half), to: sub(ram.body.at, half), radius: radii.body }),
-    { of },
+    { of, assumed: true },
   );
   const tieRods = axle.steering?.tieRods ?? [];
   const ends = tieRods.map(t => (t.from.on === 'ram rod' ? t.from.at : t.to.at));
@@ -142,7 +146,7 @@ function doubleRam(axle: Axle, ram: Ram, list: PartList): void {
     'ram',
     { kind: 'rigid', body: 'ram rod' },
     capsule({ from: ends[0], to: ends[1], radius: radii.rod }),
-    { of },
+    { of, assumed: ram.rodDiameter === null },
   );
 }
 
@@ -160,6 +164,7 @@ function singleRam(axle: Axle, ram: Ram, list: PartList): void {
       rod: { anchor: anchor(rod.on, rod.at), radius: radii.rod },
       shortest,
       longest: shortest + (ram.stroke ?? 0),
+      assumed: { body: true, rod: ram.rodDiameter === null },
     },
     list,
   );
@@ -189,7 +194,7 @@ function ramBracket(ram: Ram, rod: Rod, eye: V3, list: PartList): void {
     'ramBracket',
     { kind: 'rigid', body: rod.name },
     solid,
-    { of: ram.name },
+    { of: ram.name, assumed: true },
   );
 }
 

@@ -17,11 +17,13 @@ export interface Telescope {
   /** Between the eyes. */
   shortest: number;
   longest: number;
+  /** Whether sizes of the halves are assumed. */
+  assumed: { body: boolean; rod: boolean };
 }
 
 /** A body with its eye and a rod with its eye, each held at its own end and pointing at the other one. */
 export function telescope(part: Telescope, list: PartList): void {
-  const { name, kind, words, body, rod, shortest, longest } = part;
+  const { name, kind, words, body, rod, shortest, longest, assumed } = part;
   const a = body.anchor;
   const b = rod.anchor;
   const drawn = distance(a.at, b.at);
@@ -38,15 +40,24 @@ export function telescope(part: Telescope, list: PartList): void {
     towards: Anchor,
     solid: Solid,
     radius: number,
+    isAssumed: boolean,
   ): void => {
     const housing = 2 * Math.max(ASSUMED.eye, radius);
     list.put(`${name} ${word}`, kind, { kind: 'aim', at: held, towards }, solid, {
       of: name,
+      assumed: isAssumed,
       joints: [{ name: `${name}.${word}`, at: held.at, body: held.on, end: 0, housing }],
     });
   };
-  half(words[0], a, b, withEye(a.at, along, bodyLength, body.radius), body.radius);
-  half(words[1], b, a, withEye(b.at, scale(along, -1), rodLength, rod.radius), rod.radius);
+  half(words[0], a, b, withEye(a.at, along, bodyLength, body.radius), body.radius, assumed.body);
+  half(
+    words[1],
+    b,
+    a,
+    withEye(b.at, scale(along, -1), rodLength, rod.radius),
+    rod.radius,
+    assumed.rod,
+  );
 }
 
 /** An eye, and the tube that begins behind it: a tube's round end does not stand out past its eye. */
