@@ -112,6 +112,14 @@ export class ElasticAxle {
     return code;
   }
 
+  /** Makes the arms' turns rotations again, after `state` was carried on in a straight line. */
+  tidy(): void {
+    for (const { at } of this.#arms) {
+      // each pass squares the error, that of a step of 10° is 1e-2
+      for (let pass = 0; pass < 3; pass++) orthonormalize(this.state, at + 3);
+    }
+  }
+
   /** Newton from `state`; `bend` of the first step as in `evaluate`. */
   #iterate(bend: 0 | 1): SolveCode {
     let before = Infinity;

@@ -3,7 +3,7 @@
  * that fails is halved; where even the shortest fails, the branch has ended, or it is undecided.
  */
 import { MOST_FAILURES, PATH_END_in, PATH_STEP_in, PROGRESS } from '../tolerances.ts';
-import type { ElasticAxle } from './elasticAxle.ts';
+import { ElasticAxle } from './elasticAxle.ts';
 import {
   BEYOND_FOLD,
   type ExactAxle,
@@ -74,10 +74,10 @@ export function followPath(
     const next = 1 - t - step < 1e-12 ? 1 : t + step;
     if (t > tBefore) {
       const f = (next - t) / (t - tBefore);
-      // a giving joint's and an arm's numbers start where they stood: only the first four are carried on
-      for (let i = 0; i < 4; i++) {
+      for (let i = 0; i < state.length; i++) {
         state[i] = (good[i] as number) + f * ((good[i] as number) - (before[i] as number));
       }
+      if (solver instanceof ElasticAxle) solver.tidy();
     }
     code = solveAt(next);
     if (code === SOLVED) {

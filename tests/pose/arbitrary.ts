@@ -95,7 +95,7 @@ const wildLink = (i: number): fc.Arbitrary<Link> =>
       axle: anywhere,
       chassis: anywhere,
       length: oneIn(30, within(0.01, 90)),
-      rate: oneIn(2, fc.constantFrom(1, 500, 2e4, 1e6, 1e9)),
+      rate: oneIn(2, fc.constantFrom(500, 2e4, 2e4, 2e4, 1e6, 1e6, 1e9)),
       shared: fc.constantFrom(null, null, null, 'ball'),
     })
     .map(({ axle, chassis, length, rate, shared }) => {
@@ -176,11 +176,11 @@ export const wild: fc.Arbitrary<Axle> = fc
     links: fc
       .constantFrom(0, 1, 3, 4, 4, 4, 4, 5, 5, 6, 7, 8)
       .chain(n => fc.tuple(...Array.from({ length: n }, (_, i) => wildLink(i)))),
-    arms: fc.constantFrom(0, 0, 0, 0, 0, 0, 0, 1, 2),
+    arms: fc.constantFrom(0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 1, 1, 2),
     joints: fc.array(anywhere, { minLength: 9, maxLength: 9 }),
-    conical: fc.constantFrom(null, 1, 4e4),
-    radial: fc.constantFrom(null, 1, 4e4, 1e9),
-    ball: fc.constantFrom(null, 1, 3e4, 1e9),
+    conical: fc.constantFrom(null, 1, 4e4, 4e4),
+    radial: fc.constantFrom(null, 4e4, 4e4, 4e4, 1e9),
+    ball: fc.constantFrom(null, 1, 3e4, 3e4, 3e4, 1e9),
     steering: oneIn(2, wildSteering),
     track: within(0.5, 120),
   })
