@@ -50,18 +50,21 @@ export function gapOfRods(
         nz = out.normal[2];
       }
       const along = s[12];
-      const other = s[13];
-      both[0] = s[0] + along * (s[3] - s[0]) + ra * nx;
-      both[1] = s[1] + along * (s[4] - s[1]) + ra * ny;
-      both[2] = s[2] + along * (s[5] - s[2]) + ra * nz;
-      both[3] = s[6] + other * (s[9] - s[6]) - rb * nx;
-      both[4] = s[7] + other * (s[10] - s[7]) - rb * ny;
-      both[5] = s[8] + other * (s[11] - s[8]) - rb * nz;
+      // the points of both center lines, the second one a shortest way from the first
+      const px = s[0] + along * (s[3] - s[0]);
+      const py = s[1] + along * (s[4] - s[1]);
+      const pz = s[2] + along * (s[5] - s[2]);
+      both[0] = px + ra * nx;
+      both[1] = py + ra * ny;
+      both[2] = pz + ra * nz;
+      both[3] = px + s[14] - rb * nx;
+      both[4] = py + s[15] - rb * ny;
+      both[5] = pz + s[16] - rb * nz;
       both[6] = nx;
       both[7] = ny;
       both[8] = nz;
       out.alongA = one.from < 0 ? NO_ALONG : one.from + along * (one.to - one.from);
-      out.alongB = two.from < 0 ? NO_ALONG : two.from + other * (two.to - two.from);
+      out.alongB = two.from < 0 ? NO_ALONG : two.from + s[13] * (two.to - two.from);
     }
   }
   out.gap = best;

@@ -74,5 +74,7 @@ export function segmentToSegment(s: Numbers): void {
 }
 
 function clamp(x: number): number {
-  return Math.max(0, Math.min(1, x));
+  if (x < 0) return 0;
+  if (x > 1) return 1;
+  return x;
 }
