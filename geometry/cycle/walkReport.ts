@@ -31,6 +31,9 @@ export interface AxleWalk {
   walks: { name: WalkName; poses: Pose[] }[];
 }
 
+/** What of a walk tells where the axle can stand; enough for gaps. */
+export type Cycled = Pick<AxleWalk, 'build' | 'axle' | 'model' | 'range' | 'reach' | 'grid'>;
+
 export interface WalkOptions {
   grid?: GridSize;
   /** Go no further than this, in. */

@@ -1,7 +1,7 @@
 /** How far a trouble reaches over the range. */
 import { closeOn } from '../cycle/crossing.ts';
 import type { SteerInterval } from '../cycle/reach.ts';
-import { type AxleWalk, nameOf, type PoseName } from '../cycle/walkReport.ts';
+import { type Cycled, nameOf, type PoseName } from '../cycle/walkReport.ts';
 import { MeasureContext } from '../measure/measure.ts';
 import type { Pose } from '../pose/pose.ts';
 import { lockAt, shareAt } from './place.ts';
@@ -26,7 +26,7 @@ const BEGIN = 1e-6;
  * can't be followed.
  */
 export function extentOf(
-  walk: AxleWalk,
+  walk: Cycled,
   shop: Shop,
   worst: Pose,
   amount: (context: MeasureContext) => number | null,

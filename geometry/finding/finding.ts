@@ -3,11 +3,13 @@
  * at its worst pose.
  */
 import type { AxleName, Build } from '../build/build.ts';
-import { type AxleWalk, nameOf, type PoseName } from '../cycle/walkReport.ts';
+import { type AxleWalk, type Cycled, nameOf, type PoseName } from '../cycle/walkReport.ts';
+import type { AxleGaps } from '../gap/gapReport.ts';
 import type { EndId } from '../limit/limit.ts';
 import type { Pose } from '../pose/pose.ts';
 import type { Extent } from './extent.ts';
 import { type FieldsOf, fieldsOf } from './fields.ts';
+import { gapDrafts, gapKinds } from './gapFindings.ts';
 import { rules } from './list.ts';
 import { atAssumedTravel, lockAt } from './place.ts';
 import { poseWords } from './words.ts';
@@ -71,21 +73,29 @@ export interface Rule {
 }
 
 /**
- * Everything to know about a build, from its walked axles: worst severity first, then by kind in the list's
- * order, then by amount.
+ * Everything to know about a build, from its walked axles and from their gaps: worst severity first, then by
+ * kind in the list's order, what touches before all else, then by amount.
  */
-export function findFindings(build: Build, walks: readonly AxleWalk[]): Finding[] {
-  const order = rules.flatMap(rule => rule.kinds);
+export function findFindings(
+  build: Build,
+  walks: readonly AxleWalk[],
+  gaps: readonly AxleGaps[] = [],
+): Finding[] {
+  const order: readonly string[] = [...gapKinds, ...rules.flatMap(rule => rule.kinds)];
   const rank = ({ severity, kind }: Finding): number =>
     SEVERITIES.indexOf(severity) * order.length + order.indexOf(kind);
-  return walks
-    .flatMap(walk =>
-      rules.flatMap(rule => rule.find(walk)).map(draft => finish(build, walk, draft)),
-    )
-    .sort((a, b) => rank(a) - rank(b) || Math.abs(b.amount.value) - Math.abs(a.amount.value));
+  const ofWalks = walks.flatMap(walk =>
+    rules.flatMap(rule => rule.find(walk)).map(draft => finish(build, walk, draft)),
+  );
+  const ofGaps = gaps.flatMap(each =>
+    gapDrafts(each).map(draft => finish(build, each.walk, draft)),
+  );
+  return [...ofGaps, ...ofWalks].sort(
+    (a, b) => rank(a) - rank(b) || Math.abs(b.amount.value) - Math.abs(a.amount.value),
+  );
 }
 
-function finish(build: Build, walk: AxleWalk, draft: Draft): Finding {
+function finish(build: Build, walk: Cycled, draft: Draft): Finding {
   const { kind, severity, parts, amount, pose, fields, paths = [] } = draft;
   const { assumed = false, limit, extent, others } = draft;
   const axle = walk.axle.name;

@@ -1,5 +1,5 @@
 /** Where in the range a pose stands: its share of the steering, and whether an assumption ends the travel there. */
-import type { AxleWalk } from '../cycle/walkReport.ts';
+import type { Cycled } from '../cycle/walkReport.ts';
 import type { Pose } from '../pose/pose.ts';
 import type { Lock } from './words.ts';
 
@@ -7,7 +7,7 @@ import type { Lock } from './words.ts';
 const FULL = 1e-4;
 
 /** Share of the steering interval at a pose, −1 full right to 1 full left; 0 where nothing steers. */
-export function shareAt({ reach, model }: AxleWalk, pose: Pose): number {
+export function shareAt({ reach, model }: Cycled, pose: Pose): number {
   const { left, right, steer } = pose.input;
   if (!model.mechanism.steering || steer === 0) return 0;
   const straight = model.near(pose, left, right, 0).pose;
@@ -17,7 +17,7 @@ export function shareAt({ reach, model }: AxleWalk, pose: Pose): number {
   return end > 0 ? steer / end : 0;
 }
 
-export function lockAt(walk: AxleWalk, pose: Pose): Lock {
+export function lockAt(walk: Cycled, pose: Pose): Lock {
   if (pose.input.steer === 0) return 'straight';
   const share = shareAt(walk, pose);
   if (share > 1 - FULL) return 'full left';
@@ -28,7 +28,7 @@ export function lockAt(walk: AxleWalk, pose: Pose): Lock {
 const AT_END_in = 2e-3;
 
 /** True where a pose stands at an end of travel that is assumed, since nothing stops the axle there. */
-export function atAssumedTravel({ range, reach }: AxleWalk, pose: Pose): boolean {
+export function atAssumedTravel({ range, reach }: Cycled, pose: Pose): boolean {
   return range.unstopped.some(({ side, direction }) => {
     const travel = pose.input[side] * (direction === 'up' ? 1 : -1);
     return travel > reach.box[side][direction] - AT_END_in;

@@ -3,7 +3,7 @@
  * rigid parts.
  */
 import type { AxleName } from '../build/build.ts';
-import { type AxleWalk, nameOf, type PoseName } from '../cycle/walkReport.ts';
+import { type Cycled, nameOf, type PoseName } from '../cycle/walkReport.ts';
 import type { EndId } from '../limit/limit.ts';
 import type { V3 } from '../vector.ts';
 import { type Clearance, clearancesOf } from './groundClearance.ts';
@@ -12,9 +12,6 @@ import type { GapStatus, PairGap } from './pairGap.ts';
 import { type Excluded, type Pair, pairsOf } from './pairs.ts';
 import type { Part } from './part.ts';
 import { type MeshReader, type PartsProblem, partsOf } from './parts.ts';
-
-/** What of a walked axle the gaps need. */
-export type Cycled = Pick<AxleWalk, 'build' | 'axle' | 'model' | 'range' | 'reach' | 'grid'>;
 
 export interface GapsOptions {
   /** Makes solids of the mesh files that the build names. */

@@ -66,7 +66,7 @@ export class GapSearch {
   readonly #grid: PlacedGrid;
   /** Of each pose of the placed grid. */
   readonly #places: Place[];
-  readonly #poses: RangePoses;
+  readonly poses: RangePoses;
   readonly #solver = new DistanceSolver();
   readonly #a: Placement = unmoved();
   readonly #b: Placement = unmoved();
@@ -76,7 +76,7 @@ export class GapSearch {
     const { range, reach, grid } = walk;
     this.#pairs = pairs;
     this.#ride = walk.model.ride;
-    this.#poses = new RangePoses(range, reach, grid);
+    this.poses = new RangePoses(range, reach, grid);
     const sampled = this.#sample(grid);
     this.#places = sampled.flatMap(cell => cell.steered.map(each => each.place));
     this.#map = new CoarseMap(parts, pairs);
@@ -90,7 +90,7 @@ export class GapSearch {
     const pair = this.#pairs[p] as Pair;
     if (!coarse) return this.#result(pair, this.#ride, false);
     const place = this.#unsteered(p, this.#places[coarse.pose] as Place);
-    const pose = this.#poses.exact(place) ?? (this.#grid.poses[coarse.pose] as Pose);
+    const pose = this.poses.exact(place) ?? (this.#grid.poses[coarse.pose] as Pose);
     if (pair.still || coarse.gap > pair.required + FAR_in + COARSE_in) {
       return this.#result(pair, pose, pair.still);
     }
@@ -101,14 +101,14 @@ export class GapSearch {
       const found = starts
         .map(start => this.#descend(p, start, exactly))
         .reduce((best, each) => (each.gap < best.gap ? each : best));
-      const inside = this.#poses.exact(found.place);
+      const inside = this.poses.exact(found.place);
       const refined = inside && this.#result(pair, inside, true);
       if (refined && refined.gap < found.gap + HOLD_in) return refined;
     }
     return this.#result(pair, pose, false);
   }
 
-  /** The gap of a pair at a pose. */
+  /** The gap of a pair at a pose, in. */
   gapAt(pair: Pair, pose: Pose): number {
     placePart(pair.a, pose, this.#a);
     placePart(pair.b, pose, this.#b);
@@ -123,11 +123,11 @@ export class GapSearch {
         ({ share, pose }): Sample => ({ pose, place: { left, right, share, along: null } }),
       ),
     }));
-    const shares = this.#poses.steers ? SHARES : [0];
-    const edge = this.#poses.edgePlaces(STRIDE_in).map(on => ({
+    const shares = this.poses.steers ? SHARES : [0];
+    const edge = this.poses.edgePlaces(STRIDE_in).map(on => ({
       steered: shares.flatMap((share): Sample[] => {
         const place = { ...on, share };
-        const pose = this.#poses.pose(place);
+        const pose = this.poses.pose(place);
         return pose ? [{ pose, place }] : [];
       }),
     }));
@@ -169,7 +169,7 @@ export class GapSearch {
   #descend(p: number, start: Candidate, exactly: boolean): Candidate {
     const pair = this.#pairs[p] as Pair;
     this.#start = pairStart();
-    const steers = this.#poses.steers && this.#map.stage.isByPose(p);
+    const steers = this.poses.steers && this.#map.stage.isByPose(p);
     let best = start;
     let step = FIRST_in;
     let last: Move | null = null;
@@ -181,7 +181,7 @@ export class GapSearch {
       const ordered: readonly Move[] = last ? [last, ...moves] : moves;
       for (const move of ordered) {
         const place: Place | null = this.#moved(best.place, move, step);
-        const pose = place && (exactly ? this.#poses.exact(place) : this.#poses.pose(place));
+        const pose = place && (exactly ? this.poses.exact(place) : this.poses.pose(place));
         if (!place || !pose) continue;
         const gap = this.gapAt(pair, pose);
         differ = Math.max(differ, Math.abs(gap - best.gap));
@@ -205,10 +205,10 @@ export class GapSearch {
       return share === place.share ? null : { ...place, share };
     }
     if (move.along !== 0) {
-      return place.along === null ? null : this.#poses.spots.alongEdge(place, move.along * step);
+      return place.along === null ? null : this.poses.spots.alongEdge(place, move.along * step);
     }
-    if (move.inward) return place.along === null ? null : this.#poses.inward(place, step);
-    return this.#poses.within({
+    if (move.inward) return place.along === null ? null : this.poses.inward(place, step);
+    return this.poses.within({
       share: place.share,
       along: null,
       left: place.left + move.left * step,
