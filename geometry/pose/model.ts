@@ -5,7 +5,7 @@
 import type { Problem } from '../build/problem.ts';
 import type { Mechanism } from '../mechanism/mechanism.ts';
 import { FOLD, ON_LINE_in, PATH_STEP_in, RANK } from '../tolerances.ts';
-import { elasticJets, exactJets } from './axleJets.ts';
+import { type AxleJets, elasticJets, exactJets } from './axleJets.ts';
 import { ElasticAxle } from './elasticAxle.ts';
 import { ExactAxle, SOLVED, TOO_STEEP } from './exactAxle.ts';
 import { type AxleSolver, type Followed, follow, followPath } from './follow.ts';
@@ -230,7 +230,7 @@ export class AxleModel {
     let verdict: Verdict | null = null;
     for (const route of routes) {
       const got = this.#followRoute(route);
-      if (got.status === 'solved') return this.#steer(left, right, steer);
+      if (got.status === 'solved') return this.#steer({ left, right, steer });
       verdict ??= got;
       if (got.part === TRACK) break;
     }
@@ -253,13 +253,14 @@ export class AxleModel {
     }
     const broken = overstretched(solver, this.mechanism);
     if (broken) return { status: 'unreachable', part: broken, pose: null };
-    return this.#steer(left, right, steer);
+    return this.#steer({ left, right, steer });
   }
 
   /** The same pose of the axle at another steering input. */
   atSteer(pose: Pose, steer: number): Verdict {
-    this.restore(pose);
-    return this.#steer(pose.input.left, pose.input.right, steer);
+    const { left, right } = pose.input;
+    // the axle does not hang on the steering: its numbers and derivatives are the pose's
+    return this.#steer({ left, right, steer }, pose.axle, () => pose.axleJets());
   }
 
   /** Puts the solver where it stood at a pose of this model. */
@@ -326,22 +327,52 @@ export class AxleModel {
   }
 
   /** Adds the steering to the axle where the solver stands. */
-  #steer(left: number, right: number, steer: number): Verdict {
-    const { steering, solver } = this;
+  #steer(
+    input: PoseInput,
+    axle: AxleNumbers = this.#axleNumbers(),
+    axleJets: (pose: Pose) => AxleJets = pose => this.#axleJets(pose),
+  ): Verdict {
+    const { steering } = this;
     if (steering) {
       steering.reset();
-      const code = steering.follow(solver.R, solver.o, steer);
+      const code = steering.follow(axle.R, axle.o, input.steer);
       if (code !== STEERED) {
         const part = this.mechanism.steering?.rods[steering.failed]?.name ?? null;
         return { status: code === OUT_OF_REACH ? 'unreachable' : 'undecided', part, pose: null };
       }
     }
-    return { status: 'solved', part: null, pose: this.#keep({ left, right, steer }) };
+    return { status: 'solved', part: null, pose: this.#keep(input, axle, axleJets) };
   }
 
-  #keep(input: PoseInput): Pose {
-    const { solver, steering, mechanism } = this;
-    const axle: AxleNumbers = {
+  #keep(
+    input: PoseInput,
+    axle: AxleNumbers = this.#axleNumbers(),
+    axleJets: (pose: Pose) => AxleJets = pose => this.#axleJets(pose),
+  ): Pose {
+    const { steering, mechanism } = this;
+    return new Pose(
+      mechanism,
+      input,
+      axle,
+      steering ? steering.turn.slice() : null,
+      steering ? steering.margins.slice() : new Float64Array(0),
+      steering ? steering.sense : 1,
+      axleJets,
+    );
+  }
+
+  #axleJets(pose: Pose): AxleJets {
+    this.restore(pose);
+    const { solver, mechanism } = this;
+    return solver instanceof ExactAxle
+      ? exactJets(solver, mechanism)
+      : elasticJets(solver, mechanism);
+  }
+
+  /** What a pose keeps of the axle where the solver stands. */
+  #axleNumbers(): AxleNumbers {
+    const { solver } = this;
+    return {
       R: solver.R.slice(),
       o: solver.o.slice(),
       state: solver.state.slice(),
@@ -353,20 +384,6 @@ export class AxleModel {
       cosPitch: solver.cosPitch,
       W: solver.W,
     };
-    return new Pose(
-      mechanism,
-      input,
-      axle,
-      steering ? steering.turn.slice() : null,
-      steering ? steering.margins.slice() : new Float64Array(0),
-      steering ? steering.sense : 1,
-      pose => {
-        this.restore(pose);
-        return solver instanceof ExactAxle
-          ? exactJets(solver, mechanism)
-          : elasticJets(solver, mechanism);
-      },
-    );
   }
 }
 
