@@ -24,6 +24,9 @@ export interface Clearance {
   least: { value: number; pose: Pose };
 }
 
+/** Heights that differ by no more than a solver's last digits, in. */
+const ALIKE_in = 1e-6;
+
 /** Height of a part's lowest point over the axle's ground plane at a pose, in. */
 export function groundClearance(part: Part, pose: Pose, scratch: Placement = unmoved()): number {
   placePart(part, pose, scratch);
@@ -47,7 +50,8 @@ export function clearancesOf(
       let least = { value: Number.POSITIVE_INFINITY, pose: model.ride };
       for (const pose of poses) {
         const value = groundClearance(part, pose, scratch);
-        if (value < least.value) least = { value, pose };
+        // what rides on the axle keeps its height: then ride height tells it
+        if (value < least.value - ALIKE_in) least = { value, pose };
       }
       return {
         part,

@@ -3,12 +3,11 @@
  * is new. The others are listed with the reason, so that compared and excluded together are all n(n − 1)/2.
  */
 import type { AxleName, Build } from '../build/build.ts';
-import { nearest } from '../build/nearest.ts';
-import type { Problem } from '../build/problem.ts';
 import { DistanceSolver } from '../solid/distance.ts';
 import { unmoved } from '../solid/placement.ts';
 import type { Solid } from '../solid/solid.ts';
 import { sphere } from '../solid/sphere.ts';
+import { isCalled } from './pairNames.ts';
 import type { Part, PartKind } from './part.ts';
 import { type GapAsDrawn, outsideZones } from './zones.ts';
 
@@ -144,42 +143,6 @@ class Wanted {
       (isCalled(b, axle, first) && isCalled(a, axle, second))
     );
   }
-}
-
-/**
- * Whether a part goes by a name: its own, that of the whole which it is a piece of (`left shock`), or either
- * with its axle before it (`front left tire`).
- */
-export const isCalled = (part: Part, axle: AxleName, name: string): boolean =>
-  name === part.name ||
-  name === part.of ||
-  name === `${axle} ${part.name}` ||
-  name === `${axle} ${part.of}`;
-
-/** Every name that parts of an axle go by. */
-export const namesOf = (parts: readonly Part[], axle: AxleName): string[] => [
-  ...new Set(parts.flatMap(({ name, of }) => [name, of, `${axle} ${name}`, `${axle} ${of}`])),
-];
-
-/** Names in `wanted.gaps` and `wanted.muted` that no part of any axle has. */
-export function problemsOfPairs(build: Build, names: readonly string[]): Problem[] {
-  const known = new Set(names);
-  const problems: Problem[] = [];
-  for (const list of ['gaps', 'muted'] as const) {
-    for (const [i, { pair }] of build.wanted[list].entries()) {
-      for (const [k, name] of pair.entries()) {
-        if (known.has(name)) continue;
-        const near = nearest(name, names);
-        problems.push({
-          path: `wanted.${list}[${i}].pair[${k}]`,
-          found: JSON.stringify(name),
-          wanted: near ? `a part's name, such as ${JSON.stringify(near)}` : "a part's name",
-          message: 'no part is called that',
-        });
-      }
-    }
-  }
-  return problems;
 }
 
 /**

@@ -50,9 +50,9 @@ export function outsideZones(
   const ofA: Zone[] = [];
   const ofB: Zone[] = [];
   let isJoined = false;
-  for (const [part, other, mine, others] of [
-    [a, b, ofA, ofB],
-    [b, a, ofB, ofA],
+  for (const [part, other, solid, mine, others] of [
+    [a, b, solidB, ofA, ofB],
+    [b, a, solidA, ofB, ofA],
   ] as const) {
     for (const joint of part.joints) {
       const meets = other.joints.find(o => distance(o.at, joint.at) < 1e-6);
@@ -63,7 +63,7 @@ export function outsideZones(
       } else if (other.body === joint.body) {
         mine.push(zone);
         const ball = sphere({ center: zone.at, radius: zone.radius });
-        if ('problem' in ball || gapAsDrawn(ball.solid, other.solid) > AT_JOINT_in) continue;
+        if ('problem' in ball || gapAsDrawn(ball.solid, solid) > AT_JOINT_in) continue;
         others.push(zone);
         isJoined = true;
       }

@@ -51,7 +51,10 @@ function isSame(least: number, greatest: number | null): boolean {
 }
 
 /** '+8.9/-9.4 L37'. */
-function shortPose({ left_in, right_in, steer }: PoseName, driver: Build['driverSide']): string {
+export function shortPose(
+  { left_in, right_in, steer }: PoseName,
+  driver: Build['driverSide'],
+): string {
   const signed = (inches: number): string => {
     const text = fixed(inches, 1);
     return Number(text) > 0 ? `+${text}` : text;

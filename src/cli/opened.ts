@@ -6,13 +6,14 @@ import { problemLines } from '../../geometry/build/read.ts';
 import { readEntry } from '../../geometry/build/tape.ts';
 import { axleOf, type OpenedAxle, type OpenedBuild, openBuild } from '../../geometry/cycle/open.ts';
 import { problemsOfWanted } from '../../geometry/finding/wanted.ts';
+import { problemsOfPairs } from '../../geometry/gap/pairNames.ts';
 import type { FileArgument } from './arguments.ts';
 import { readBytes } from './files.ts';
 import type { OptionName } from './verbs.ts';
 
 export type Lines = { lines: string[] };
 
-/** Reads and opens a build; the measures that it wants within bands are ones that there are. */
+/** Reads and opens a build; the measures and the parts that it names in what it wants are ones that there are. */
 export function openFile(
   { path, variant }: FileArgument,
   folder: string,
@@ -21,7 +22,7 @@ export function openFile(
   if ('line' in read) return { lines: [read.line] };
   const opened = openBuild(read.bytes, { variant });
   if (!opened.ok) return { lines: problemLines(opened.problems) };
-  const unknown = problemsOfWanted(opened.build);
+  const unknown = [...problemsOfWanted(opened.build), ...problemsOfPairs(opened.build)];
   return unknown.length > 0 ? { lines: problemLines(unknown) } : { opened };
 }
 
@@ -67,6 +68,26 @@ export class Entries {
     const { reason: message, wanted } = entry;
     this.refuse(option, typed, message, wanted);
     return 0;
+  }
+
+  /** A length that must be above 0. */
+  above0(option: OptionName, typed: string, message: string, wanted: string): number {
+    const before = this.lines.length;
+    const inches = this.read(option, typed, 'length');
+    if (inches <= 0 && this.lines.length === before) this.refuse(option, typed, message, wanted);
+    return inches;
+  }
+
+  /** The bounds of `--travel`, in. */
+  travel(travel: { up: string; down: string } | null): { up: number; down: number } | null {
+    const bound = (typed: string): number =>
+      this.above0(
+        'travel',
+        typed,
+        'it is no way to go',
+        'up-travel and droop, both above 0 and without a sign, such as 5,4 1/2',
+      );
+    return travel && { up: bound(travel.up), down: bound(travel.down) };
   }
 
   refuse(option: OptionName, typed: string, message: string, wanted: string): void {

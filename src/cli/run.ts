@@ -40,6 +40,7 @@ async function carryOut(command: Command, io: Io): Promise<Outcome> {
     case 'walk':
       return (await import('./walk.ts')).walk(command, io);
     case 'gaps':
+      return (await import('./gaps.ts')).gaps(command, io);
     case 'compare':
     case 'new':
       return refused([later(command.verb)]);

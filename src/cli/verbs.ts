@@ -176,11 +176,10 @@ export const verbs = {
     ],
   },
   gaps: {
-    isLater: true,
     files: ['FILE'],
     options: ['axle', 'pair', 'travel', 'resolution'],
-    formats: ['json'],
-    text: 'find the smallest gap of each pair of parts over the whole range, and prove it',
+    formats: ['json', 'csv'],
+    text: 'find the smallest gap of each pair of parts over the whole range',
     more: 'Without --axle: all axles. Parts go by the names in the build; a mirrored part has its side in front.',
     examples: [
       ['gaps truck.axlewalk.json', 'all pairs'],

@@ -1,5 +1,4 @@
 /** `axlewalk walk`: the axles cycled through all that their stops allow. */
-import { problemLine } from '../../geometry/build/problem.ts';
 import type { OpenedAxle, OpenedBuild } from '../../geometry/cycle/open.ts';
 import {
   type AxleWalk,
@@ -9,8 +8,11 @@ import {
   walkReport,
 } from '../../geometry/cycle/walkReport.ts';
 import { type Finding, findFindings } from '../../geometry/finding/finding.ts';
+import { gapsOf } from '../../geometry/gap/gapReport.ts';
 import type { CommandOf } from './arguments.ts';
+import { meshLines, toKnow } from './gaps.ts';
 import type { Io } from './io.ts';
+import { meshReader } from './meshes.ts';
 import { chooseAxle, Entries, openFile } from './opened.ts';
 import { type Outcome, refused } from './outcome.ts';
 import { Progress } from './progress.ts';
@@ -31,8 +33,8 @@ export interface Walked {
   report: WalkReport;
 }
 
-/** Share of the time that goes into walking; the rest goes into findings. */
-const WALKING = 0.85;
+/** Share of the time that goes into walking; the rest goes into gaps and findings. */
+const WALKING = 0.6;
 
 export function walk(command: CommandOf<'walk'>, io: Io): Outcome {
   const { files, options, output } = command;
@@ -55,10 +57,13 @@ export function walk(command: CommandOf<'walk'>, io: Io): Outcome {
     return { walk: result, report: has ? report : { ...report, walks: [] } };
   });
   const { build } = opened;
-  progress.at(WALKING, 'findings');
+  progress.at(WALKING, 'gaps and findings');
+  const readMesh = meshReader(files[0].path, io.folder);
+  const gaps = walked.map((each, i) => gapsOf(each.walk, { readMesh, still: i === 0 }));
   const findings = findFindings(
     build,
     walked.map(each => each.walk),
+    gaps,
   );
   progress.end();
 
@@ -75,9 +80,7 @@ export function walk(command: CommandOf<'walk'>, io: Io): Outcome {
       csv: () => walkCsv(report.axles),
       text: () => walkText(report, walked, build, io.screen),
     }[output](),
-    err: build.warnings.map(warning =>
-      problemLine({ path: 'to know', found: '', message: warning, wanted: '' }),
-    ),
+    err: [...build.warnings.map(toKnow), ...meshLines(gaps)],
   };
 }
 
@@ -88,20 +91,7 @@ function readOptions(
 ): { axles: OpenedAxle[]; options: WalkOptions } | { lines: string[] } {
   const entries = new Entries(opened);
   const { travel, grid, path } = options;
-  const bound = (typed: string): number => {
-    const before = entries.lines.length;
-    const inches = entries.read('travel', typed, 'length');
-    if (inches <= 0 && entries.lines.length === before) {
-      entries.refuse(
-        'travel',
-        typed,
-        'it is no way to go',
-        'up-travel and droop, both above 0 and without a sign, such as 5,4 1/2',
-      );
-    }
-    return inches;
-  };
-  const bounds = travel && { up: bound(travel.up), down: bound(travel.down) };
+  const bounds = entries.travel(travel);
   const chosen = options.axle === null ? null : chooseAxle(opened, options.axle);
   if (chosen && 'lines' in chosen) return { lines: [...chosen.lines, ...entries.lines] };
   const axles = chosen ? [chosen.axle] : opened.axles;

@@ -49,6 +49,7 @@ function rowsOf(axle: string, { name, poses, columns }: Walk, heads: readonly st
   ]);
 }
 
-function cell(text: string): string {
+/** A cell, quoted where it must be. */
+export function cell(text: string): string {
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

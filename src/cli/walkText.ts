@@ -51,7 +51,11 @@ const SEVERITIES: Readonly<Record<Severity, string>> = {
   note: 'note',
 };
 
-function findingLines(findings: readonly Finding[], style: Style, isNamed: boolean): string[] {
+export function findingLines(
+  findings: readonly Finding[],
+  style: Style,
+  isNamed: boolean,
+): string[] {
   const lines = [style.heading('findings, worst first')];
   if (findings.length === 0) return [...lines, '  none'];
   for (const { severity, axle, text, assumed } of findings) {
