@@ -2,8 +2,8 @@
  * First and second derivatives of a solved axle by the two travels, from the conditions that it obeys
  * (implicit function theorem), never from differences:
  *   exact: g_i = (|d_i|² − L_i²)/2 = 0;   elastic: gradient of the energy = 0.
- * With F(q, s) = 0, A = ∂F/∂q:  (1) A q_j = −F_j,  (2) A q_jk = −F_jk,
- * where F_j is taken with q held, F_jk with q moving at its first derivatives only. Both are read off jets of F.
+ * With F(q, s) = 0, A = ∂F/∂q:  (1) A q_j = −F_j,  (2) A q_jm = −F_jm,
+ * where F_j is taken with q held, F_jm with q moving at its first derivatives only. Both are read off jets of F.
  */
 import type { Mechanism } from '../mechanism/mechanism.ts';
 import {

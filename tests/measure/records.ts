@@ -50,13 +50,15 @@ const records = `${top}tests/oracle/records/`;
 /** Names of all record files. */
 export const recordFiles = (): string[] =>
   readdirSync(records)
-    .filter(name => /\.json(\.gz)?$/.test(name))
+    .filter(name => /\.json(\.gz\.base64)?$/.test(name))
     .sort();
 
 /** Cases of a record file. @throws where an example has changed since its record was made */
 export function recordedCases(name: string): RecordedCase[] {
-  const bytes = readFileSync(records + name);
-  const text = (name.endsWith('.gz') ? gunzipSync(bytes) : bytes).toString();
+  const written = readFileSync(records + name, 'utf8');
+  const text = name.endsWith('.base64')
+    ? gunzipSync(Buffer.from(written, 'base64')).toString()
+    : written;
   const { cases } = JSON.parse(text) as { cases: WrittenCase[] };
   return cases.map(({ axle, build, file, variant, sha256, ...rest }) => {
     const used = build ?? readFileOf(file ?? '', variant, sha256);

@@ -10,7 +10,7 @@ records=tests/oracle/records
 record() {
   case "$1" in
     worked) "$python" -B tests/oracle/record.py worked "$records/worked.json" ;;
-    random) "$python" -B tests/oracle/record.py random "$records/random.json.gz" ;;
+    random) "$python" -B tests/oracle/record.py random "$records/random.json.gz.base64" ;;
     *)
       dump=$(mktemp)
       npx tsx tests/oracle/dump.ts "examples/$1.axlewalk.json" > "$dump"

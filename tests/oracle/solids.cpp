@@ -6,8 +6,8 @@
 //
 // In:  doubles; the pools of hulls and meshes, then the cases, laid out by recordSolids.ts.
 // Out: two doubles a case, in inches: FCL's distance, and that of the search. NaN where one has none: FCL says
-//      nothing of overlap and knows no rounded tire; the search leaves meshes that are apart from a hull
-//      or a mesh to FCL. Of two meshes that overlap only that they do is told, by -1.
+//      nothing of overlap and knows no rounded tire; the search leaves two meshes that are apart to FCL.
+//      Of two meshes that overlap only that they do is told, by -1.
 //
 // The search rests on other facts than the library's distance search:
 //
@@ -396,8 +396,7 @@ static double windingNumber(const Mesh& mesh, const V& at) {
   return sum / (2 * M_PI);
 }
 
-// `told`: whether FCL has told the distance
-static double meshGap(const Solid& meshSolid, const Solid& other, bool told) {
+static double meshGap(const Solid& meshSolid, const Solid& other) {
   const Mesh& mesh = meshes[meshSolid.mesh];
   std::vector<V> points;
   for (const V& p : mesh.points) points.push_back(meshSolid.place.carry(p));
@@ -423,7 +422,7 @@ static double meshGap(const Solid& meshSolid, const Solid& other, bool told) {
         });
       });
       // planes give no more than a lower bound outside of a hull
-      if (piece.core == Convex::POINTS && least > -1e-7 && !told)
+      if (piece.core == Convex::POINTS && least > -1e-7 && least < best)
         least = std::max(least, convexGap(triangleOf(a, b, c), piece));
       best = std::min(best, least);
     }
@@ -439,7 +438,7 @@ static double meshGap(const Solid& meshSolid, const Solid& other, bool told) {
       }
     }
   }
-  return best > 0 && other.kind == HULL && told ? NONE : best;
+  return best;
 }
 
 // -1 for a mesh wholly inside a closed one, whose surfaces do not cross
@@ -451,10 +450,10 @@ static double meshInMesh(const Solid& a, const Solid& b) {
   return NONE;
 }
 
-static double searched(const Solid& a, const Solid& b, bool told) {
+static double searched(const Solid& a, const Solid& b) {
   if (a.mesh >= 0 && b.mesh >= 0) return meshInMesh(a, b);
-  if (a.mesh >= 0) return meshGap(a, b, told);
-  if (b.mesh >= 0) return meshGap(b, a, told);
+  if (a.mesh >= 0) return meshGap(a, b);
+  if (b.mesh >= 0) return meshGap(b, a);
   double best = FAR;
   for (auto& p : a.pieces)
     for (auto& q : b.pieces) best = std::min(best, convexGap(p, q));
@@ -508,13 +507,25 @@ static void finishHull(Hull& h) {
             if (!known) h.edges.push_back(e.normalized());
           }
       }
+  // a plate has both sides of one plane only: planes through its rim, square to it, keep the rest out
+  if (h.planes.size() == 2) {
+    V across = h.planes[0].first;
+    for (int i = 0; i < n; i++)
+      for (int j = 0; j < n; j++) {
+        V normal = (h.points[j] - h.points[i]).cross(across);
+        if (normal.norm() < 1e-9) continue;
+        normal.normalize();
+        double at = normal.dot(h.points[i]), most = -FAR;
+        for (auto& p : h.points) most = std::max(most, normal.dot(p) - at);
+        if (most < 1e-9) h.planes.push_back({normal, at});
+      }
+  }
   // largest ball inside: the point that is deepest under all planes, by nested golden sections
   auto depth = [&](double x, double y, double z) {
     double most = -FAR;
     for (auto& each : h.planes) most = std::max(most, each.first.dot(V(x, y, z)) - each.second);
     return most;
   };
-  // a flat hull has planes on both sides only and no depth
   auto least = [&](double x, double y) { return golden(-8, 8, 60, [&](double z) { return depth(x, y, z); }); };
   double x = 0, y = 0, z = 0;
   double r = golden(-8, 8, 60, [&](double s) {
@@ -560,8 +571,7 @@ int main() {
     Read rb = readShape();
     Place pb = nextPlace();
     Solid a = build(ra, pa), b = build(rb, pb);
-    double distance = byFcl(a, b);
-    double out[2] = {distance, searched(a, b, !std::isnan(distance))};
+    double out[2] = {byFcl(a, b), searched(a, b)};
     std::fwrite(out, sizeof out, 1, stdout);
   }
   return 0;
