@@ -22,9 +22,17 @@
  */
 import { APART, type Gjk } from './gjk.ts';
 import { type Numbers, numbers } from './numbers.ts';
+import { CYLINDER, type Piece, SEGMENT } from './piece.ts';
 import { unmoved } from './placement.ts';
 import { squareTo } from './support.ts';
-import { BOUNDS_END_in, COPLANAR, FLAT, MOST_VERTICES } from './tolerances.ts';
+import {
+  BOUNDS_END_in,
+  COPLANAR,
+  FLAT,
+  MOST_VERTICES,
+  MOST_VERTICES_ROUND,
+  TOUCHING_in,
+} from './tolerances.ts';
 
 const MOST_FACES = 2 * MOST_VERTICES + 8;
 /** Steps of the descent at most. */
@@ -75,27 +83,77 @@ export class Depth {
     if (!this.#grow(gjk)) return;
     this.depth = Infinity;
     this.lower = 0;
+    this.#tryAxes(gjk);
+    const isRound = gjk.a?.core === CYLINDER || gjk.b?.core === CYLINDER;
+    const most = isRound ? MOST_VERTICES_ROUND : MOST_VERTICES;
     const n = this.#direction;
     while (true) {
       const face = this.#nearestFace();
       this.lower = this.#d[face] as number;
-      if (this.depth - this.lower <= BOUNDS_END_in || this.#vertices >= MOST_VERTICES) break;
+      if (this.depth - this.lower <= BOUNDS_END_in || this.#vertices >= most) break;
       n[0] = this.#n[3 * face] as number;
       n[1] = this.#n[3 * face + 1] as number;
       n[2] = this.#n[3 * face + 2] as number;
       const w = this.#vertices;
-      gjk.addVertex(w, n, 1, this.#P, this.#Q, this.#W);
-      const far = this.#along(n, w);
-      if (far < this.depth) {
-        this.depth = far;
-        this.normal.set(n);
-      }
+      this.#reach(gjk, w);
       if (this.depth - this.lower <= BOUNDS_END_in) break;
       this.#vertices = w + 1;
       if (!this.#push(w)) break;
     }
     this.totalVertices += this.#vertices;
     this.#descend(gjk);
+  }
+
+  /** Adds the vertex farthest along the direction at place w, and takes its reach if it is the least so far. */
+  #reach(gjk: Gjk, w: number): void {
+    const n = this.#direction;
+    gjk.addVertex(w, n, 1, this.#P, this.#Q, this.#W);
+    const far = this.#along(n, w);
+    if (far < this.depth) {
+      this.depth = far;
+      this.normal.set(n);
+    }
+  }
+
+  /**
+   * Tries the directions in which two parts with an axis each come apart sideways: from one axis to the other. Where
+   * the axes are nearly the same line, the descent would turn towards these in ever smaller steps.
+   */
+  #tryAxes(gjk: Gjk): void {
+    const { a, b, placedA, placedB } = gjk;
+    const hasAxis = (piece: Piece | null) => piece?.core === CYLINDER || piece?.core === SEGMENT;
+    if (!(hasAxis(a) && hasAxis(b)) || (a?.core === SEGMENT && b?.core === SEGMENT)) return;
+    const round = a?.core === CYLINDER ? placedA : placedB;
+    const other = round === placedA ? placedB : placedA;
+    const isSegment = (round === placedA ? b : a)?.core === SEGMENT;
+    const half = isSegment ? 0.5 : 0;
+    const x = other[0] + half * (other[3] - other[0]) - round[0];
+    const y = other[1] + half * (other[4] - other[1]) - round[1];
+    const z = other[2] + half * (other[5] - other[2]) - round[2];
+    const along = x * round[3] + y * round[4] + z * round[5];
+    const ex = isSegment ? other[3] - other[0] : other[3];
+    const ey = isSegment ? other[4] - other[1] : other[4];
+    const ez = isSegment ? other[5] - other[2] : other[5];
+    this.#tryLine(gjk, x - along * round[3], y - along * round[4], z - along * round[5]);
+    this.#tryLine(
+      gjk,
+      round[4] * ez - round[5] * ey,
+      round[5] * ex - round[3] * ez,
+      round[3] * ey - round[4] * ex,
+    );
+  }
+
+  /** Tries a direction and its opposite, if it is more than rounding. */
+  #tryLine(gjk: Gjk, x: number, y: number, z: number): void {
+    const n = this.#direction;
+    const length = Math.sqrt(x * x + y * y + z * z);
+    if (length < TOUCHING_in) return;
+    for (let sign = -1; sign <= 1; sign += 2) {
+      n[0] = (sign * x) / length;
+      n[1] = (sign * y) / length;
+      n[2] = (sign * z) / length;
+      this.#reach(gjk, this.#vertices);
+    }
   }
 
   #nearestFace(): number {

@@ -25,10 +25,12 @@ export const TOUCHING_in = 1e-10;
 export const MOST_STEPS = 100;
 
 /**
- * Vertices of the depth search at most. Flat shapes end long before; where round shapes have not ended
- * by then, a descent from the best direction takes over.
+ * Vertices of the depth search at most. Cores with corners end long before; where round ones have not ended
+ * with fewer, the rest of the vertices would go into a ring of faces that are all as near, and a descent from the
+ * best direction is quicker.
  */
 export const MOST_VERTICES = 120;
+export const MOST_VERTICES_ROUND = 48;
 
 /**
  * A new vertex this near to a face's plane counts as in it, as a part of the shapes' size: a few hundred

@@ -28,6 +28,7 @@ describe('gaps in closed form', () => {
   // by hand
   const rod = capsule({ from: [0, 0, 0], to: [10, 0, 0], radius: 1 });
   const wheel = tire({ center: [0, 0, 0], axis: [0, 2, 0], diameter: 40, width: 12, shoulder: 2 });
+  const roller = tire({ center: [0, 0, 0], axis: [0, 1, 0], diameter: 20, width: 60, shoulder: 2 });
   const block = box({ center: [0, 0, 0], half: [3, 2, 1] });
   const can = cylinder({ from: [0, 0, 0], to: [0, 0, 4], radius: 2 });
   const ball = sphere({ center: [0, 0, 0], radius: 1 });
@@ -77,6 +78,11 @@ describe('gaps in closed form', () => {
     ],
     ['tire and tire, tread to tread', wheel, wheel, at(0, 3, 41), 1],
     ['tire and tire, side by side', wheel, wheel, at(3, 13, 0), 1],
+    // wider than high, so that they come apart sideways: a ring of directions is equally short, or nearly so
+    ['rollers on one axis', roller, roller, here, -20],
+    ['rollers a thousandth off one axis', roller, roller, at(0.001, 0, 0), -19.999],
+    ['rollers on parallel axes', roller, roller, at(1, 5, 2), Math.sqrt(5) - 20],
+    ['rollers that come apart at their ends', roller, roller, at(3, 55, 0), -5],
     ['hull and ball over its slanted face', wedge, ball, at(4, 4, 4), 8 / Math.sqrt(3) - 1],
     ['hull and ball at its corner', wedge, ball, at(7, 0, 0), 2],
   ];
