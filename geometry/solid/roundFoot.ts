@@ -10,7 +10,7 @@
  *     face      the cylinder's point farthest against the face's normal, if its foot lies in the face
  *
  * What comes out is a pair of points of the two cores. The search looks in its direction: either the bounds meet,
- * or the feature was not the right one and the search goes on, with the vertex found there.
+ * or the feature was not the right one and the search goes on, with the lower bound found there if it is better.
  */
 import { distanceFromCore } from './coreDistance.ts';
 import type { Gjk } from './gjk.ts';
@@ -48,7 +48,7 @@ export class RoundFoot {
     if (corners === 3) {
       if (!this.#face(gjk, round, placed, roundIsA ? 1 : -1)) return false;
     } else {
-      if (corners === 1) at.set(this.#corners.subarray(0, 3));
+      if (corners === 1) for (let i = 0; i < 3; i++) at[i] = this.#corners[i] as number;
       else this.#edge(placed);
       distanceFromCore(round, placed, at);
       if (!(at[3] > 0)) return false;
