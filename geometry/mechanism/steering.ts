@@ -55,15 +55,18 @@ export function assembleSteering(axle: Axle): SteeringAssembly {
   const double = steering.rams.find(ram => ram.kind === 'double');
   if (double && !steering.dragLink) {
     const sideRod = (side: 'left' | 'right'): Rod | undefined =>
-      steering.tieRods.find(
-        rod => rod.from.on === `${side} knuckle` || rod.to.on === `${side} knuckle`,
+      steering.tieRods.find(({ from, to }) =>
+        from.on === 'ram rod'
+          ? to.on === `${side} knuckle`
+          : to.on === 'ram rod' && from.on === `${side} knuckle`,
       );
     const rodLeft = sideRod('left');
     const rodRight = sideRod('right');
     if (!rodLeft || !rodRight || !double.axis || steering.tieRods.length !== 2) {
       return refuse(
         'tieRod',
-        `${steering.tieRods.length} tie rods`,
+        steering.tieRods.map(rod => `from the ${rod.from.on} to the ${rod.to.on}`).join(', ') ||
+          'no tie rods',
         'beside a double-ended ram two tie rods, each from the ram rod to its knuckle ("sides": "mirror")',
       );
     }
