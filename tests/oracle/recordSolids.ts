@@ -92,10 +92,10 @@ execFileSync('g++', [
   program,
 ]);
 
-const file = join(here, '..', 'solid', 'gaps.bin.gz');
+const file = join(here, '..', 'solid', 'gaps.gz.base64');
 const recorded = new Int32Array(pairsOfKinds.length * count);
 if (only !== undefined) {
-  const before = gunzipSync(readFileSync(file));
+  const before = gunzipSync(Buffer.from(readFileSync(file, 'latin1'), 'base64'));
   if (before.byteLength !== recorded.byteLength) {
     throw new Error(`the record has other counts than ${count}: record all pairs anew`);
   }
@@ -136,4 +136,5 @@ for (const [i, [a, b]] of pairsOfKinds.entries()) {
     `${a} ${b}: ${overlaps} overlaps, ${onlySearched} apart by search alone; FCL and search differ at most ${worst.toExponential(1)} in (case ${worstCase}), over ${fclErrs_in} in ${beyond} of ${both}; ${seconds} s`,
   );
 }
-writeFileSync(file, gzipSync(Buffer.from(recorded.buffer), { level: 9 }));
+const packed = gzipSync(Buffer.from(recorded.buffer), { level: 9 });
+writeFileSync(file, packed.toString('base64'));

@@ -15,7 +15,8 @@ import { placementOf, solidOfCase } from './made.ts';
 /** As in recordSolids.ts. */
 const seed = 20_000;
 const grain_in = 2e-8;
-const bytes = gunzipSync(readFileSync(new URL('gaps.bin.gz', import.meta.url)));
+const text = readFileSync(new URL('gaps.gz.base64', import.meta.url), 'latin1');
+const bytes = gunzipSync(Buffer.from(text, 'base64'));
 const recorded = new Int32Array(bytes.buffer, bytes.byteOffset, bytes.byteLength / 4);
 const all = recorded.length / pairsOfKinds.length;
 const count = Math.min(all, Number(process.env.AXLEWALK_SOLID_CASES ?? all));
