@@ -58,6 +58,7 @@ export class Finder {
   /** Candidates straight ahead, and those at other steering inputs. */
   readonly #straight: Spot[] = [];
   readonly #turned: Spot[] = [];
+  readonly #found = new Map<string, Extremes>();
 
   constructor(range: Range, reach: Reach, grid: Grid) {
     this.#spots = new Spots(range, reach);
@@ -90,13 +91,24 @@ export class Finder {
 
   /** The extremes of every measure of the axle. */
   all(): Extremes[] {
-    return columnsOf(this.#spots.reach).map(({ measure, target }) =>
-      this.extremes(measure, target),
-    );
+    return measures.flatMap(measure => this.extremesOf(measure));
   }
 
-  /** The least and the greatest of a measure. */
+  /** The least and the greatest of a measure; kept once they are found. */
   extremes(measure: Measure, target: Target): Extremes {
+    const key = `${measure.id} ${target.part} ${target.side}`;
+    const found = this.#found.get(key) ?? this.#find(measure, target);
+    this.#found.set(key, found);
+    return found;
+  }
+
+  /** Those of a measure's every target. */
+  extremesOf(measure: Measure): Extremes[] {
+    const { axle, build } = this.#spots.reach;
+    return measure.targets(axle, build).map(target => this.extremes(measure, target));
+  }
+
+  #find(measure: Measure, target: Target): Extremes {
     const steers = this.#hangsOnSteering(measure, target);
     let missing: string | null = null;
     const known: Top[] = [];

@@ -27,6 +27,7 @@ export interface AxleWalk {
   grid: Grid;
   /** Null where the range is empty. */
   finder: Finder | null;
+  /** Of every measure; empty where they were left until they are asked for. */
   extremes: Extremes[];
   walks: { name: WalkName; poses: Pose[] }[];
 }
@@ -40,6 +41,8 @@ export interface WalkOptions {
   travel?: { up: number; down: number } | null;
   /** Only this walk; all unless given. */
   path?: WalkName | null;
+  /** False: extremes are left until the finder is asked for them. */
+  extremes?: boolean;
   /** Called between stages with a share of the work done, 0 to 1. */
   progress?: (done: number) => void;
 }
@@ -56,7 +59,7 @@ export function walkAxle(
   const grid = coarseGrid(range, reach, options.grid ?? COARSE);
   options.progress?.(0.3);
   const finder = range.holdsRide ? new Finder(range, reach, grid) : null;
-  const extremes = finder?.all() ?? [];
+  const extremes = options.extremes === false ? [] : (finder?.all() ?? []);
   options.progress?.(0.9);
   const names = options.path
     ? [options.path]

@@ -20,8 +20,7 @@ interface Member {
 
 /** The most that each length and bushing gives over the range, most loaded first. */
 function members(walk: AxleWalk): Member[] {
-  return walk.extremes
-    .filter(each => each.measure === bindMeasure)
+  return (walk.finder?.extremesOf(bindMeasure) ?? [])
     .flatMap(({ target, least, greatest }): Member[] => {
       const worst = Math.abs(least?.value ?? 0) > Math.abs(greatest?.value ?? 0) ? least : greatest;
       const part = target.part;

@@ -45,10 +45,9 @@ export const brackets: Rule = {
 };
 
 function mostForce({
-  extremes,
+  finder,
 }: AxleWalk): { pose: Pose; part: string | null; force: number } | null {
-  const poses = extremes
-    .filter(({ measure }) => measure === bindMeasure)
+  const poses = (finder?.extremesOf(bindMeasure) ?? [])
     .flatMap(({ least, greatest }) => [least, greatest])
     .flatMap(extreme => (extreme ? [extreme.pose] : []));
   const [worst] = poses

@@ -38,20 +38,18 @@ export const givenLength: Rule = {
       Math.abs(value) < TOLD_deg
         ? []
         : [`${Math.abs(value).toFixed(2)}° ${value > 0 ? plus : minus}`];
-    const turn = (side: 'left' | 'right'): string[] =>
-      angle(
-        shift.knuckles?.[side].turn_deg ?? 0,
-        `left at the ${seat(build, side)} knuckle`,
-        `right at the ${seat(build, side)} knuckle`,
-      );
-    const told = [
+    const stands = [
       ...length(x, 'forward', 'rearward'),
       ...length(y, 'to the left', 'to the right'),
       ...angle(shift.yaw_deg, 'turned left', 'turned right'),
       ...angle(shift.pitch_deg, 'pitched front end down', 'pitched front end up'),
-      ...turn('left'),
-      ...turn('right'),
     ];
+    const turns = (['left', 'right'] as const).flatMap(side =>
+      angle(shift.knuckles?.[side].turn_deg ?? 0, 'left', 'right').map(
+        turn => `the ${seat(build, side)} knuckle is turned ${turn}`,
+      ),
+    );
+    const told = [...(stands.length > 0 ? [`the axle stands ${listed(stands)}`] : []), ...turns];
     const lengths = given.map(
       ({ name, by }) =>
         `${partWords(build, axle, name)} ${lengthWords(build, Math.abs(by))} ${by > 0 ? 'longer' : 'shorter'} than drawn`,
@@ -76,7 +74,7 @@ export const givenLength: Rule = {
           { part: name, only: /^\.(length|(axle|chassis|from|to)\.(at|by|from|length|angle))/ },
         ]),
         text: () =>
-          `With the ${listed(lengths)}, ride height is not as drawn: ${told.length > 0 ? `the axle stands ${listed(told)}` : 'the axle hardly moves'}.${bind} Every measure counts from there.`,
+          `With the ${listed(lengths)}, ride height is not as drawn: ${told.length > 0 ? listed(told) : 'but by less than can be told'}.${bind} Every measure counts from there.`,
       },
     ];
   },

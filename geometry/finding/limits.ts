@@ -11,6 +11,7 @@ import { extentOf } from './extent.ts';
 import { type FieldsOf, JOINT, SPAN } from './fields.ts';
 import type { Draft, Rule } from './finding.ts';
 import { beyond, type LeastMargin, leastMargins } from './margins.ts';
+import { rodsOutOfReach } from './range.ts';
 import { amountWords, partWords, sentence } from './words.ts';
 
 /** What a sentence is made of. */
@@ -139,6 +140,10 @@ function draftOf(walk: AxleWalk, margins: readonly LeastMargin[]): Draft[] {
     end: target.end,
   };
   const isBroken = margin < BROKEN;
+  // a rod that ends the steering by running out of reach is told by that
+  const isTold =
+    limit.id === 'overCenter' && rodsOutOfReach(walk).some(({ end }) => end.part === target.part);
+  if (isTold) return [];
   const parts = margins
     .filter(each => each === worst || (isBroken && each.margin < BROKEN))
     .map(each => each.target.part);

@@ -23,13 +23,7 @@ export function leastMargins(walk: AxleWalk, ids: readonly LimitId[]): LeastMarg
     .flatMap(limit =>
       limit.targets(axle, build).flatMap((target): LeastMargin[] => {
         const at = limit.nearestAt?.(axle, target);
-        const found = walk.extremes.find(
-          each =>
-            each.measure === at?.measure &&
-            each.target.part === at.target.part &&
-            each.target.side === at.target.side,
-        );
-        const worst = at && found?.[at.extreme];
+        const worst = at && walk.finder?.extremes(at.measure, at.target)[at.extreme];
         if (!worst) return [];
         const { pose, value } = worst;
         const margin = limit.margin(new MeasureContext(build, axle, model, pose), target);

@@ -2,10 +2,12 @@
 
 import type { EdgePoint } from '../cycle/edge.ts';
 import { BROKEN } from '../cycle/poseReport.ts';
-import type { End } from '../cycle/reach.ts';
+import type { End, SteerEnd } from '../cycle/reach.ts';
 import type { AxleWalk } from '../cycle/walkReport.ts';
 import { limits } from '../limit/list.ts';
+import { steeringStop } from '../limit/steering.ts';
 import { MeasureContext, SHOWN } from '../measure/measure.ts';
+import type { Pose } from '../pose/pose.ts';
 import { LENGTHS } from './fields.ts';
 import type { Draft, Rule } from './finding.ts';
 import { amountWords, lengthWords, partWords } from './words.ts';
@@ -111,16 +113,31 @@ function travelWithoutPose(walk: AxleWalk): Draft[] {
   });
 }
 
-/** Steering that ends because a rod runs out of reach although there are stops. */
-function steeringWithoutPose(walk: AxleWalk): Draft[] {
-  const { build, axle, reach, model } = walk;
-  const ends = walk.grid.places.flatMap(({ straight, interval }) =>
+interface OutOfReach {
+  straight: Pose;
+  end: SteerEnd;
+}
+
+/**
+ * Where the steering ends because a rod runs out of reach, in directions that have a steering stop; where there
+ * is none, that is the trouble.
+ */
+export function rodsOutOfReach({ axle, build, grid }: AxleWalk): OutOfReach[] {
+  const stops = steeringStop.targets(axle, build);
+  const hasStop = (way: 1 | -1): boolean => stops.some(({ end }) => end === way);
+  return grid.places.flatMap(({ straight, interval }) =>
     straight && interval
-      ? [interval.least, interval.greatest]
-          .filter(({ by }) => by === 'noPose')
-          .map(end => ({ straight, end }))
+      ? [
+          ...(hasStop(-1) ? [interval.least] : []),
+          ...(hasStop(1) ? [interval.greatest] : []),
+        ].flatMap(end => (end.by === 'noPose' ? [{ straight, end }] : []))
       : [],
   );
+}
+
+function steeringWithoutPose(walk: AxleWalk): Draft[] {
+  const { build, axle, reach, model } = walk;
+  const ends = rodsOutOfReach(walk);
   const parts = [...new Set(ends.map(({ end }) => end.part))];
   const unit = model.mechanism.steering?.unit === 'in' ? 'in' : 'deg';
   return parts.flatMap((part): Draft[] => {

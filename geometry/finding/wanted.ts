@@ -54,39 +54,37 @@ export function problemsOfWanted(build: Build): Problem[] {
       ];
     }
     return [
-      ...problemsOfTarget(build, band, index, measure),
+      ...problemsOfPart(build, band, index, measure),
       ...problemsOfBounds(build, band, index, measure),
     ];
   });
 }
 
-function problemsOfTarget(build: Build, band: Band, index: number, measure: Measure): Problem[] {
-  const axles = build.axles.filter(axle => band.axle === null || band.axle === axle.name);
-  const targets = axles.flatMap(axle =>
-    measure.targets(axle, build).map(target => ({ axle, target })),
-  );
-  if (targets.some(({ axle, target }) => covers(band, axle, target))) return [];
-  const has = targets.map(({ target }) => target.part ?? target.side).filter(part => part !== null);
-  if (band.part !== null && targets.length > 0) {
-    const near = nearest(band.part, has);
-    const wanted =
-      has.length === 0
-        ? 'no "part" here'
-        : near === null
-          ? `one of ${has.join(', ')}`
-          : `"${near}"`;
-    const message = `${measure.id} is not measured of it`;
-    return [{ path: pathOf(index, 'part'), found: shown(band.part), message, wanted }];
-  }
+/** What a band asks for on the axles of a build. */
+function askedOf(build: Build, band: Band, measure: Measure): { axle: Axle; target: Target }[] {
+  return build.axles
+    .filter(axle => band.axle === null || band.axle === axle.name)
+    .flatMap(axle => measure.targets(axle, build).map(target => ({ axle, target })));
+}
+
+function problemsOfPart(build: Build, band: Band, index: number, measure: Measure): Problem[] {
+  const asked = askedOf(build, band, measure);
+  if (band.part === null || asked.some(({ axle, target }) => covers(band, axle, target))) return [];
+  const has = asked
+    .map(({ target }) => target.part ?? target.side)
+    .filter((part): part is string => part !== null);
+  const near = nearest(band.part, has);
   return [
     {
-      path: pathOf(index, 'measure'),
-      found: shown(band.measure),
-      message:
-        band.axle === null
-          ? 'no axle of this build has it'
-          : `the ${band.axle} axle of this build does not have it`,
-      wanted: 'a measure that the axle has, or no such band',
+      path: pathOf(index, 'part'),
+      found: shown(band.part),
+      message: `${measure.id} is not measured of it`,
+      wanted:
+        has.length === 0
+          ? 'no "part" here'
+          : near === null
+            ? `one of ${has.join(', ')}`
+            : `"${near}"`,
     },
   ];
 }
@@ -137,16 +135,40 @@ function problemsOfBounds(build: Build, band: Band, index: number, measure: Meas
 }
 
 export const wanted: Rule = {
-  kinds: ['outOfBand'],
+  kinds: ['outOfBand', 'bandNotChecked'],
   find: walk =>
-    walk.build.wanted.bands.flatMap((band, index) =>
-      walk.extremes
-        .filter(
-          ({ measure, target }) => measure.id === band.measure && covers(band, walk.axle, target),
-        )
-        .flatMap(extremes => draftOf(walk, band, index, extremes)),
-    ),
+    walk.build.wanted.bands.flatMap((band, index) => {
+      const measure = measures.find(each => each.id === band.measure);
+      if (!measure || !walk.finder) return [];
+      const asked = askedOf(walk.build, band, measure);
+      if (asked.length === 0) return notChecked(walk, band, index, measure);
+      return asked
+        .filter(({ axle, target }) => axle === walk.axle && covers(band, axle, target))
+        .flatMap(({ target }) => {
+          const extremes = walk.finder?.extremes(measure, target);
+          return extremes ? draftOf(walk, band, index, extremes) : [];
+        });
+    }),
 };
+
+/** A band of a measure that the build has nothing of; told of one axle. */
+function notChecked(walk: AxleWalk, band: Band, index: number, { label }: Measure): Draft[] {
+  const told = walk.build.axles.find(axle => band.axle === null || band.axle === axle.name);
+  if (walk.axle !== (told ?? walk.build.axles[0])) return [];
+  return [
+    {
+      kind: 'bandNotChecked',
+      severity: 'note',
+      parts: [],
+      pose: walk.model.ride,
+      amount: { value: 0, unit: '1' },
+      fields: [],
+      paths: [`wanted.bands[${index}]`],
+      text: () =>
+        `A band is wanted for ${label}${band.axle ? ` of the ${band.axle} axle` : ''}, which has none of it: nothing is checked.`,
+    },
+  ];
+}
 
 /** Values as far out as this part of the band, or of the value, count as inside: they are found to 1e-6. */
 const INSIDE = 1e-6;
