@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Axle } from '../../geometry/build/build.ts';
 import { assemble } from '../../geometry/mechanism/assemble.ts';
+import { BEYOND_FOLD } from '../../geometry/pose/exactAxle.ts';
 import { type AxleModel, settle } from '../../geometry/pose/model.ts';
 import { number, plausible } from './arbitrary.ts';
 import { Equations } from './equations.ts';
@@ -178,6 +179,25 @@ describe('the end of a branch', () => {
     const model = modelOf(onBar(20));
     expect(model.pose(20 - 1e-8, 20 - 1e-8).status).toBe('solved');
     expect(model.pose(20 + 1e-8, 20 + 1e-8).status).toBe('unreachable');
+  });
+
+  test('the mirror branch is not taken, however near to it a start is', () => {
+    const L = 20;
+    const model = modelOf(onBar(L));
+    const { pose } = model.pose(12, 12);
+    if (!pose) throw new Error('no pose');
+    // the bar's other foot: as far on the other side of its frame end, at y = −20 + L
+    const state = Float64Array.from(pose.axle.state);
+    const frame = -20 + L;
+    const foot = -20 + (pose.axle.o[1] as number);
+    state[1] = (state[1] as number) + 2 * (frame - foot);
+    const { solver } = model;
+    solver.state.set(state);
+    expect(solver.solve(12, 12)).toBe(BEYOND_FOLD);
+    // and a pose that stands there leads back to the branch that was drawn
+    const mirror = Object.create(pose, { axle: { value: { ...pose.axle, state } } }) as typeof pose;
+    const again = model.near(mirror, 12.5, 12.5).pose;
+    expect(again?.axle.o[1]).toBeCloseTo(L - Math.sqrt(L ** 2 - 12.5 ** 2), 4);
   });
 
   test('links of a parallelogram run out where they stand upright', () => {
