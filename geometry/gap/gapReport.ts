@@ -37,13 +37,21 @@ export interface AxleGaps {
   search: GapSearch;
 }
 
+/** Why nothing is compared where the range is empty. */
+const NO_RANGE = 'the stops do not even allow ride height, so that there is no range';
+
 /** Finds the least gap of each pair of parts of an axle, and the ground clearance under each part. */
 export function gapsOf(walk: Cycled, options: GapsOptions): AxleGaps {
   const { build, axle } = walk;
   const { parts, problems } = partsOf(build, axle, options.readMesh);
-  const { pairs: all, excluded } = pairsOf(build, axle.name, parts, {
-    still: options.still ?? true,
-  });
+  const found = pairsOf(build, axle.name, parts, { still: options.still ?? true });
+  const all = walk.range.holdsRide ? found.pairs : [];
+  const excluded = walk.range.holdsRide
+    ? found.excluded
+    : [
+        ...found.excluded,
+        ...found.pairs.map(({ a, b }) => ({ a: a.name, b: b.name, why: NO_RANGE })),
+      ];
   const pairs = options.only ? all.filter(options.only) : all;
   const search = new GapSearch(walk, parts, pairs);
   const gaps = pairs.map((_, p) => {
