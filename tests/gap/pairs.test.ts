@@ -82,16 +82,16 @@ describe('zones', () => {
     const link = example.axle.links.find(each => each.name === 'left lower link');
     if (!link) throw new Error('the example has lower links');
     const [x, y, z] = link.axle.at;
-    // a bottom plate that reaches back under the link, clear of it as drawn
+    // a hull from beside the bolt to a gusset that reaches back over the link, clear of it as drawn
     const plate = drawn('link bracket', 'axle', {
-      kind: 'box',
-      center: [x - 5, y, z - 1.3],
-      size: [12, 3, 0.25],
-      axes: [
-        [1, 0, 0],
-        [0, 1, 0],
-        [0, 0, 1],
-      ],
+      kind: 'hull',
+      points: [-1.5, 1.5].flatMap((side): Vec3[] => [
+        [x, y + side, z + 1.6],
+        [x, y + side, z + 3.2],
+        [x - 11, y + side, z + 3.1],
+        [x - 11, y + side, z + 3.3],
+      ]),
+      radius: 0,
     });
     const { parts, pairs } = withSolids(plate);
     const pair = pairOf({ pairs, excluded: [] }, 'left lower link', 'link bracket');
