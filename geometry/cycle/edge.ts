@@ -172,13 +172,15 @@ function turnAround(
   return null;
 }
 
-/** Puts points in until the edge lies within EDGE_in of its chords, and changes of the stop to that too. */
-export function refineEdge(ground: Ground, edge: EdgePoint[]): EdgePoint[] {
+/**
+ * Puts points in until the edge lies within `within` of its chords, in, and changes of the stop to that too.
+ */
+export function refineEdge(ground: Ground, edge: EdgePoint[], within = EDGE_in): EdgePoint[] {
   const out: EdgePoint[] = [];
   const between = (a: EdgePoint, b: EdgePoint, depth: number): void => {
     const chord = Math.hypot(b.left - a.left, b.right - a.right);
     const changes = a.by !== b.by || a.part !== b.part;
-    if (depth === 0 || chord < EDGE_in / 4) return;
+    if (depth === 0 || chord < within / 4) return;
     const middle = changes ? towardsCorner(ground, a, b, chord) : beyond(ground, a, b, chord, 0);
     if (!middle) return;
     const off = Math.hypot(
@@ -186,7 +188,7 @@ export function refineEdge(ground: Ground, edge: EdgePoint[]): EdgePoint[] {
       middle.right - (a.right + b.right) / 2,
     );
     // the chord's error is off; half of it is aimed at, since the points in between are not looked at
-    if (off <= EDGE_in / 2 && !(changes && chord > EDGE_in)) return;
+    if (off <= within / 2 && !(changes && chord > within)) return;
     between(a, middle, depth - 1);
     out.push(middle);
     between(middle, b, depth - 1);

@@ -1,7 +1,7 @@
 /** The range: the region of left × right travel that the stops allow, connected to ride height. */
 import type { Axle, Build } from '../build/build.ts';
 import type { AxleModel } from '../pose/model.ts';
-import { type EdgePoint, followEdge, furthest, refineEdge } from './edge.ts';
+import { EDGE_in, type EdgePoint, followEdge, furthest, refineEdge } from './edge.ts';
 import { countPieces } from './pieces.ts';
 import { type End, FAR_in, Reach } from './reach.ts';
 
@@ -26,12 +26,14 @@ export const DEFAULT_ASSUMED_in = { up: 5, down: 5 };
  * Finds the range of an axle. The reach that comes back has its box set where directions have no stop.
  *
  * @param travel go no further than this, in, whatever the stops allow
+ * @param resolution follow the edge to within this, in, where that is finer than EDGE_in
  */
 export function findRange(
   build: Build,
   axle: Axle,
   model: AxleModel,
   travel: { up: number; down: number } | null = null,
+  resolution: number = EDGE_in,
 ): { range: Range; reach: Reach } {
   const reach = new Reach(build, axle, model);
   const assumedTravel = travel ?? build.wanted.assumedTravel ?? DEFAULT_ASSUMED_in;
@@ -71,7 +73,7 @@ export function findRange(
     }
   }
   if (unstopped.length > 0) edge = followEdge(reach);
-  edge = refineEdge(reach, edge);
+  edge = refineEdge(reach, edge, Math.min(EDGE_in, resolution));
   const range: Range = {
     edge,
     ends: endsOf(edge),

@@ -39,6 +39,8 @@ export interface WalkOptions {
   grid?: GridSize;
   /** Go no further than this, in. */
   travel?: { up: number; down: number } | null;
+  /** Follow the edge of the range to within this, in, where that is finer than a thousandth. */
+  resolution?: number;
   /** Only this walk; all unless given. */
   path?: WalkName | null;
   /** False: extremes are left until the finder is asked for them. */
@@ -54,7 +56,13 @@ export function walkAxle(
   model: AxleModel,
   options: WalkOptions = {},
 ): AxleWalk {
-  const { range, reach } = findRange(build, axle, model, options.travel ?? null);
+  const { range, reach } = findRange(
+    build,
+    axle,
+    model,
+    options.travel ?? null,
+    options.resolution,
+  );
   options.progress?.(0.2);
   const grid = coarseGrid(range, reach, options.grid ?? COARSE);
   options.progress?.(0.3);

@@ -49,7 +49,7 @@ export function gaps(command: CommandOf<'gaps'>, io: Io): Outcome {
   const found = asked.axles.map(({ axle, model }, i): AxleGaps => {
     const at = (done: number): void =>
       progress.at((i + done) / asked.axles.length, `${axle.name} axle`);
-    const { range, reach } = findRange(build, axle, model, asked.travel);
+    const { range, reach } = findRange(build, axle, model, asked.travel, asked.resolution);
     at(RANGE);
     const walk = { build, axle, model, range, reach, grid: coarseGrid(range, reach) };
     return gapsOf(walk, {
@@ -103,13 +103,16 @@ export function meshLines(found: readonly AxleGaps[]): string[] {
 function readOptions(
   { options }: CommandOf<'gaps'>,
   opened: OpenedBuild,
-): { axles: OpenedAxle[]; travel: { up: number; down: number } | null } | { lines: string[] } {
+):
+  | {
+      axles: OpenedAxle[];
+      travel: { up: number; down: number } | null;
+      resolution: number | undefined;
+    }
+  | { lines: string[] } {
   const entries = new Entries(opened);
   const travel = entries.travel(options.travel);
-  if (options.resolution !== null) {
-    const wanted = 'a length above 0, such as 1/64';
-    entries.above0('resolution', options.resolution, 'nothing is as fine as that', wanted);
-  }
+  const resolution = entries.resolution(options.resolution);
   if (options.pair) {
     const names = namesOfParts(opened.build);
     for (const name of [options.pair.a, options.pair.b]) {
@@ -127,5 +130,5 @@ function readOptions(
   const chosen = options.axle === null ? null : chooseAxle(opened, options.axle);
   if (chosen && 'lines' in chosen) return { lines: [...chosen.lines, ...entries.lines] };
   if (entries.lines.length > 0) return { lines: entries.lines };
-  return { axles: chosen ? [chosen.axle] : opened.axles, travel };
+  return { axles: chosen ? [chosen.axle] : opened.axles, travel, resolution };
 }

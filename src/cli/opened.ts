@@ -90,6 +90,13 @@ export class Entries {
     return travel && { up: bound(travel.up), down: bound(travel.down) };
   }
 
+  /** The length of `--resolution`, in; undefined where none is asked for. */
+  resolution(typed: string | null): number | undefined {
+    if (typed === null) return undefined;
+    const wanted = 'a length above 0, such as 1/64';
+    return this.above0('resolution', typed, 'nothing is as fine as that', wanted);
+  }
+
   refuse(option: OptionName, typed: string, message: string, wanted: string): void {
     this.lines.push(problemLine({ path: `--${option}`, found: shown(typed), message, wanted }));
   }

@@ -111,7 +111,11 @@ export const options = {
     'how many poses along left travel, right travel and steering',
     readGrid,
   ),
-  resolution: option(['LENGTH'], 'prove each gap to within this much', entry),
+  resolution: option(
+    ['LENGTH'],
+    'follow the edge of the range to within this much, where that is finer than 0.001 in',
+    entry,
+  ),
   pair: option(['PART', 'PART'], 'these two parts alone (default all pairs)', readPair),
 };
 
@@ -165,7 +169,7 @@ export const verbs = {
   },
   walk: {
     files: ['FILE'],
-    options: ['axle', 'path', 'travel', 'grid'],
+    options: ['axle', 'path', 'travel', 'grid', 'resolution'],
     formats: ['json', 'csv'],
     text: 'cycle the axle through all that its stops allow and say what happens on the way',
     more: 'Without --axle: all axles. With --csv and without --path all walks stand below each other; the last two columns name the axle and the walk.',
@@ -183,10 +187,7 @@ export const verbs = {
     more: 'Without --axle: all axles. Parts go by the names in the build; a mirrored part has its side in front.',
     examples: [
       ['gaps truck.axlewalk.json', 'all pairs'],
-      [
-        "gaps truck.axlewalk.json --pair 'drag link' 'track bar' --resolution 1/64",
-        'one pair, finer',
-      ],
+      ["gaps truck.axlewalk.json --pair 'drag link' 'track bar'", 'one pair'],
     ],
   },
   compare: {

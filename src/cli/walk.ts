@@ -92,6 +92,7 @@ function readOptions(
   const entries = new Entries(opened);
   const { travel, grid, path } = options;
   const bounds = entries.travel(travel);
+  const resolution = entries.resolution(options.resolution);
   const chosen = options.axle === null ? null : chooseAxle(opened, options.axle);
   if (chosen && 'lines' in chosen) return { lines: [...chosen.lines, ...entries.lines] };
   const axles = chosen ? [chosen.axle] : opened.axles;
@@ -100,5 +101,13 @@ function readOptions(
     entries.refuse('path', path, `the ${names} does not steer`, 'another walk');
   }
   if (entries.lines.length > 0) return { lines: entries.lines };
-  return { axles, options: { ...(grid ? { grid } : {}), travel: bounds, path } };
+  return {
+    axles,
+    options: {
+      ...(grid ? { grid } : {}),
+      ...(resolution === undefined ? {} : { resolution }),
+      travel: bounds,
+      path,
+    },
+  };
 }
