@@ -58,7 +58,7 @@ function draftOf(gaps: AxleGaps, group: PairGap[]): Draft {
       amount: { value: gap, unit: 'in' },
       others: { asked },
       text: where =>
-        `The ${one} comes within ${lengthWords(build, gap)} of the ${other}, parts rigid: ${where}. ${sentence(lengthWords(build, pair.required))} is asked for${why ? ` (${why})` : ''}.`,
+        `The ${one} ${verb('comes', one)} within ${lengthWords(build, gap)} of the ${other}, parts rigid: ${where}. ${sentence(lengthWords(build, pair.required))} is asked for${why ? ` (${why})` : ''}.`,
     };
   }
   const clear = pair.still ? null : clearPart(gaps.walk, gaps.search, touching);
@@ -80,9 +80,13 @@ function draftOf(gaps: AxleGaps, group: PairGap[]): Draft {
     text: where =>
       pair.still
         ? `The ${one} and the ${other} are drawn ${depth} into each other; they ride on one body, and one of them is new.`
-        : `The ${one} hits the ${other} by ${depth}, parts rigid: ${where}${clear ? `; ${clearWords(build, clear)}` : ''}.`,
+        : `The ${one} ${verb('hits', one)} the ${other} by ${depth}, parts rigid: ${where}${clear ? `; ${clearWords(build, clear)}` : ''}.`,
   };
 }
+
+/** 'hits', or 'hit' of what is told in the plural: 'axle tubes'. */
+const verb = (one: string, subject = ''): string =>
+  /[^s]s$/.test(subject) ? one.replace(/s$/, '') : one;
 
 /** What is left of a gap after what is asked, in. */
 const spare = ({ gap, pair }: PairGap): number => gap - pair.required;
