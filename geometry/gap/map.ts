@@ -32,6 +32,7 @@ export class CoarseMap {
   readonly stage: Stage;
   /** Pairs that move, nearest as drawn first. */
   readonly #order: Int32Array;
+  readonly #leftOut: Float64Array;
 
   constructor(parts: readonly Part[], pairs: readonly Pair[]) {
     this.stage = new Stage(parts, pairs);
@@ -40,6 +41,7 @@ export class CoarseMap {
     this.#order = Int32Array.from(pairs.keys())
       .filter(p => !(pairs[p] as Pair).still)
       .sort((p, q) => (drawn[p] as number) - (drawn[q] as number));
+    this.#leftOut = new Float64Array(this.#order.length);
   }
 
   get motions(): Motions {
@@ -63,18 +65,32 @@ export class CoarseMap {
     }
     this.lower.fill(Number.POSITIVE_INFINITY);
     const order = this.#order;
+    const { drawn } = stage;
+    // by place in the order: what the pairs from there on were left out for, without a look
+    const leftOut = this.#leftOut.fill(-1);
     let last = -1;
     for (let c = 0; c < cells; c++) {
       this.gap[c] = Number.POSITIVE_INFINITY;
       this.pair[c] = -1;
       this.pose[c] = -1;
+      const move = stage.furthestMove(c);
       // the one that was tightest next door is a good guess
       if (last >= 0) this.#look(c, last);
       for (let i = 0; i < order.length; i++) {
         const p = order[i] as number;
+        if ((drawn[p] as number) - move >= (this.gap[c] as number)) {
+          leftOut[i] = Math.max(leftOut[i] as number, move);
+          break;
+        }
         if (p !== last) this.#look(c, p);
       }
       last = this.pair[c] as number;
+    }
+    let move = -1;
+    for (let i = 0; i < order.length; i++) {
+      const p = order[i] as number;
+      move = Math.max(move, leftOut[i] as number);
+      if (move >= 0) this.lower[p] = Math.min(this.lower[p] as number, (drawn[p] as number) - move);
     }
   }
 

@@ -142,6 +142,14 @@ export class Stage {
     return Math.max(segment, point);
   }
 
+  /** What (1) takes off the gap of any pair at a cell at most, in: pairs further apart as drawn need no look. */
+  furthestMove(c: number): number {
+    let most = 0;
+    const n = this.parts.length;
+    for (let i = 0; i < n; i++) most = Math.max(most, this.#moved[2 * (c * n + i)] as number);
+    return 2 * most;
+  }
+
   /** (3): gap of the capsules at a pose, in. */
   capsules(p: number, pose: number): number {
     const a = this.#partA[p] as number;
