@@ -78,7 +78,8 @@ export class Spots {
     let index = place.along as number;
     let rest = Math.abs(distance);
     const way = Math.sign(distance);
-    while (rest > 0) {
+    // once around at most: an edge may have no length
+    for (let passed = 0; rest > 0 && passed <= n; passed++) {
       const from = way > 0 ? Math.floor(index) : Math.ceil(index) - 1;
       const chord = this.#chord(from).length;
       const there = (way > 0 ? from + 1 - index : index - from) * chord;
@@ -142,7 +143,7 @@ export class Spots {
     const way = Math.sign(distance);
     let rest = Math.abs(distance);
     let index = along;
-    while (rest > 0) {
+    for (let passed = 0; rest > 0 && passed <= n; passed++) {
       const from = way > 0 ? Math.floor(index) : Math.ceil(index) - 1;
       rest -= (way > 0 ? from + 1 - index : index - from) * this.#chord(from).length;
       index = way > 0 ? from + 1 : from;

@@ -7,7 +7,9 @@ import { describe, expect, test } from 'vitest';
 import { furthest, inside } from '../../geometry/cycle/edge.ts';
 import type { OpenedAxle } from '../../geometry/cycle/open.ts';
 import { DEFAULT_ASSUMED_in, findRange } from '../../geometry/cycle/range.ts';
+import { walkAxle, walkReport } from '../../geometry/cycle/walkReport.ts';
 import type { Pose } from '../../geometry/pose/pose.ts';
+import { distance } from '../../geometry/vector.ts';
 import { adjusted } from '../pose/families.ts';
 import { front, link, longArms } from '../pose/layouts.ts';
 import { allows, bumpStops, example, offPolygon, opened, shocks } from './made.ts';
@@ -304,4 +306,21 @@ test('the same axle gives the same edge, and a given length moves it', () => {
   const plain = opened({ ...longArms(), shocks: shocks() });
   const of = ({ build, axle: each, model }: OpenedAxle) => findRange(build, each, model).range.edge;
   expect(of(longer)).not.toEqual(of(plain));
+});
+
+test('a range that is ride height alone is walked, and told', () => {
+  // shocks without stroke hold both wheels where they are
+  const axle = longArms();
+  const stiff = shocks();
+  const rigid = opened({
+    ...axle,
+    shocks: stiff.map(shock => {
+      const length = distance(shock.axle, shock.chassis);
+      return { ...shock, shortest: length, longest: length };
+    }),
+  });
+  const walk = walkAxle(rigid.build, rigid.axle, rigid.model, { path: 'both' });
+  expect(walk.range.holdsRide).toBe(true);
+  for (const { left, right } of walk.range.edge) expect(Math.hypot(left, right)).toBeLessThan(1e-6);
+  expect(JSON.stringify(walkReport(walk))).not.toMatch(/NaN|Infinity/);
 });
