@@ -21,8 +21,8 @@ interface Known {
   interval: SteerInterval;
 }
 
-/** Most poses that are remembered. */
-const REMEMBERED = 100_000;
+/** Most poses that are remembered: each takes a few kB. */
+const REMEMBERED = 20_000;
 /** Step of the first secant, rad or in, and where the secants end. */
 const SECANT = 1e-3;
 const SECANT_END = 1e-9;

@@ -25,6 +25,8 @@ export interface FullGapReport {
   build: string;
   variant: string | null;
   axles: AxleGapReport[];
+  /** What all gaps hold for. */
+  holdsFor: 'rigid parts';
   /** Null: nothing is proved; `reason` says so. */
   resolution_in: number | null;
   reason?: string;
@@ -72,6 +74,7 @@ export function gaps(command: CommandOf<'gaps'>, io: Io): Outcome {
     build: build.name,
     variant: build.variant,
     axles: found.map(gapReport),
+    holdsFor: 'rigid parts',
     resolution_in: null,
     reason: 'searched from samples, not proved',
     findings,
