@@ -6,6 +6,7 @@ import type { AxleName, Build } from '../build/build.ts';
 import { type AxleWalk, type Cycled, nameOf, type PoseName } from '../cycle/walkReport.ts';
 import type { AxleGaps } from '../gap/gapReport.ts';
 import type { EndId } from '../limit/limit.ts';
+import { SHOWN } from '../measure/measure.ts';
 import type { Pose } from '../pose/pose.ts';
 import type { Extent } from './extent.ts';
 import { type FieldsOf, fieldsOf } from './fields.ts';
@@ -60,6 +61,8 @@ export interface Draft extends Pick<Finding, 'kind' | 'severity' | 'parts' | 'am
   paths?: string[];
   /** True where it hangs on an assumption that no field holds. */
   assumed?: boolean;
+  /** Rolls of links about their own lines at that pose, rad, where they are not as drawn. */
+  linkRoll?: Record<string, number>;
   limit?: EndId;
   extent?: Extent | null;
   others?: Record<string, Amount>;
@@ -97,7 +100,7 @@ export function findFindings(
 
 function finish(build: Build, walk: Cycled, draft: Draft): Finding {
   const { kind, severity, parts, amount, pose, fields, paths = [] } = draft;
-  const { assumed = false, limit, extent, others } = draft;
+  const { assumed = false, limit, extent, others, linkRoll } = draft;
   const axle = walk.axle.name;
   const atEnd = atAssumedTravel(walk, pose);
   const entries = fieldsOf(build, axle, fields, atEnd ? [...paths, 'wanted.assumedTravel'] : paths);
@@ -107,7 +110,7 @@ function finish(build: Build, walk: Cycled, draft: Draft): Finding {
     severity,
     axle,
     parts,
-    pose: nameOf(pose),
+    pose: { ...nameOf(pose), linkRoll_deg: linkRoll ? inDegrees(linkRoll) : null },
     where,
     amount,
     text: draft.text(where),
@@ -118,3 +121,6 @@ function finish(build: Build, walk: Cycled, draft: Draft): Finding {
     ...(others ? { others } : {}),
   };
 }
+
+const inDegrees = (angles: Record<string, number>): Record<string, number> =>
+  Object.fromEntries(Object.entries(angles).map(([name, angle]) => [name, angle * SHOWN.deg]));

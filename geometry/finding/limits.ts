@@ -6,7 +6,9 @@ import type { Axle } from '../build/build.ts';
 import { BROKEN } from '../cycle/poseReport.ts';
 import type { AxleWalk } from '../cycle/walkReport.ts';
 import type { LimitId } from '../limit/limit.ts';
-import { SHOWN } from '../measure/measure.ts';
+import { MeasureContext, SHOWN } from '../measure/measure.ts';
+import { rollingOf, rollingParts } from '../measure/rolling.ts';
+import type { Pose } from '../pose/pose.ts';
 import { extentOf } from './extent.ts';
 import { type FieldsOf, JOINT, SPAN } from './fields.ts';
 import type { Draft, Rule } from './finding.ts';
@@ -148,7 +150,13 @@ function draftOf(walk: AxleWalk, margins: readonly LeastMargin[]): Draft[] {
     .filter(each => each === worst || (isBroken && each.margin < BROKEN))
     .map(each => each.target.part);
   const fields = family.fields(axle, target.part);
-  const common = { parts, pose, limit: limit.id, fields };
+  const common = {
+    parts,
+    pose,
+    limit: limit.id,
+    fields,
+    ...(limit.id === 'jointMisalignment' ? { linkRoll: rollAt(walk, pose, target.part) } : {}),
+  };
   if (!isBroken) {
     return [
       {
@@ -176,6 +184,18 @@ function draftOf(walk: AxleWalk, margins: readonly LeastMargin[]): Draft[] {
       text: where => `${sentence(family.brokenText(told))}: ${where}.${both}${begins}`,
     },
   ];
+}
+
+/** The roll at which a link's joints are asked, unless it is a radius arm, which does not roll. */
+function rollAt(
+  { build, axle, model }: AxleWalk,
+  pose: Pose,
+  part: string,
+): Record<string, number> {
+  const whole = wholeOf(part);
+  if (!rollingParts(axle).has(whole)) return {};
+  const { easiest } = rollingOf(new MeasureContext(build, axle, model, pose), whole);
+  return { [whole]: easiest.roll };
 }
 
 const wholeOf = (part: string): string => part.slice(0, part.lastIndexOf('.'));

@@ -1,45 +1,74 @@
-/** A rod that can roll about its own line before it steers. */
-
-import { SHOWN } from '../measure/measure.ts';
-import { rodSlop } from '../measure/rodSlop.ts';
-import { JOINT } from './fields.ts';
+/** Rods that can roll about their own line before they steer, or before a ram beside them pushes. */
+import type { Rod } from '../build/build.ts';
+import type { Extremes } from '../cycle/extremes.ts';
+import type { AxleWalk } from '../cycle/walkReport.ts';
+import { type Measure, SHOWN } from '../measure/measure.ts';
+import { ramSlop, rodSlop } from '../measure/rodSlop.ts';
+import { rodsOf } from '../measure/rolling.ts';
+import { type FieldsOf, JOINT } from './fields.ts';
 import type { Draft, Rule } from './finding.ts';
-import { partWords } from './words.ts';
+import { amountWords, lengthWords, partWords } from './words.ts';
 
-/** Slop above which it is told, rad: 0.05° is what nobody feels. Common practice, no source. */
-const FELT = 0.05 / SHOWN.deg;
-/** Slop above which it is to be watched, rad. Common practice, no source. */
-const WATCHED = 0.5 / SHOWN.deg;
+/** Slop above which it is told, and above which it is to be watched. Common practice, no source. */
+const TOLD = new Map<Measure, { from: number; watched: number }>([
+  [rodSlop, { from: 0.05 / SHOWN.deg, watched: 0.5 / SHOWN.deg }],
+  [ramSlop, { from: 1 / 64, watched: 1 / 16 }],
+]);
 
 export const slop: Rule = {
   kinds: ['slop'],
-  find: ({ build, axle, finder }) =>
-    (finder?.extremesOf(rodSlop) ?? []).flatMap(({ target, greatest }): Draft[] => {
-      const part = target.part;
-      if (!greatest || part === null || greatest.value < FELT) return [];
-      const { value, pose } = greatest;
-      const degrees = value * SHOWN.deg;
-      const isRam = axle.steering?.rams.some(ram => ram.name === part) ?? false;
-      const name = partWords(build, axle, part);
-      const rods = isRam ? [part, 'tie rod', 'drag link'] : [part];
-      return [
-        {
-          kind: 'slop',
-          severity: value > WATCHED ? 'watch' : 'note',
-          parts: [part],
-          pose,
-          amount: { value: degrees, unit: 'deg' },
-          fields: rods.flatMap(rod => [
-            { part: rod, only: /^\.roll/ },
-            { part: rod, only: /^\.(body|rod)\.(at|by)/ },
-            { part: `${rod}.from`, only: JOINT },
-            { part: `${rod}.to`, only: JOINT },
-          ]),
-          text: where =>
-            isRam
-              ? `The rod that the ${name} pushes beside its line can roll over its studs: ${degrees.toFixed(2)}° of steer is slop: ${where}.`
-              : `The ${name} can roll over its studs before it steers: ${degrees.toFixed(2)}° of steer is slop: ${where}.`,
-        },
-      ];
-    }),
+  find: walk =>
+    [...TOLD.keys()].flatMap(measure =>
+      (walk.finder?.extremesOf(measure) ?? []).flatMap(each => draftOf(walk, each)),
+    ),
 };
+
+function draftOf(walk: AxleWalk, { measure, target, greatest, missing }: Extremes): Draft[] {
+  const { build, axle, model } = walk;
+  const told = TOLD.get(measure);
+  const part = target.part;
+  if (!told || part === null) return [];
+  const ram = axle.steering?.rams.find(each => each.name === part);
+  const rod = rodsOf(axle).find(each => each.name === (ram?.rod?.on ?? part));
+  const name = partWords(build, axle, part);
+  const common = { kind: 'slop', parts: [part], fields: fieldsOf(rod, ram ? part : null) };
+  if (!greatest) {
+    return [
+      {
+        ...common,
+        severity: 'watch',
+        pose: model.ride,
+        amount: { value: 0, unit: measure.unit },
+        text: () =>
+          `How far the ${rod?.name ?? name} can roll before ${ram ? `the ${name} pushes` : 'it steers'} is not known: ${missing ?? 'nothing limits it'}.`,
+      },
+    ];
+  }
+  const { value, pose } = greatest;
+  if (value < told.from) return [];
+  const shown = value * SHOWN[measure.unit];
+  return [
+    {
+      ...common,
+      severity: value > told.watched ? 'watch' : 'note',
+      pose,
+      amount: { value: shown, unit: measure.unit },
+      text: where =>
+        ram
+          ? `The ${rod?.name ?? 'rod'} can roll over its studs where the ${name} holds it beside its line: the ram moves ${lengthWords(build, value)} before it pushes: ${where}.`
+          : `The ${name} can roll over its studs before it steers: ${amountWords(build, shown, 'deg')} of steer is slop: ${where}.`,
+    },
+  ];
+}
+
+/** The rod's studs and their limits, and where a ram takes hold of it. */
+function fieldsOf(rod: Rod | undefined, ram: string | null): FieldsOf[] {
+  const ofRod = rod
+    ? [
+        { part: rod.name, only: /^\.roll/ },
+        { part: `${rod.name}.from`, only: JOINT },
+        { part: `${rod.name}.to`, only: JOINT },
+      ]
+    : [];
+  return ram === null ? ofRod : [...ofRod, { part: ram, only: /^\.(body|rod)\.(at|by)/ }];
+}

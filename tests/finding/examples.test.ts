@@ -93,6 +93,14 @@ describe('short arms', () => {
     expect(lower[0]?.hangsOn.filter(path => /tube|rates|housing|through/.test(path))).toEqual([]);
   });
 
+  test('the pose tells the roll at which the link was asked', () => {
+    const lower = shortArm.find(
+      ({ kind, parts }) => kind === 'limitBroken' && parts.includes('left lower link.axle'),
+    );
+    expect(Object.keys(lower?.pose.linkRoll_deg ?? {})).toEqual(['left lower link']);
+    expect(shortArm.find(({ kind }) => kind === 'slackUsedUp')?.pose.linkRoll_deg).toBeNull();
+  });
+
   test('left and right are findings of two parts at mirrored poses', () => {
     const of = (part: string) =>
       shortArm.find(({ kind, parts }) => kind === 'limitBroken' && parts.includes(part));

@@ -86,6 +86,19 @@ function hungTieRod(held: 'clocked' | 'studs'): Axle {
   };
 }
 
+/** The ram's rod end is off the tie rod's line, and only the studs hold the tie rod's roll. */
+function tieRodHeldByStuds(): Axle {
+  const axle = faultless();
+  const { steering } = axle;
+  return {
+    ...axle,
+    steering: steering && {
+      ...steering,
+      tieRods: steering.tieRods.map(rod => ({ ...rod, roll: { held: 'studs', at: 0 } })),
+    },
+  };
+}
+
 const CAUSES: Cause[] = [
   {
     kind: 'limitBroken',
@@ -260,7 +273,14 @@ const CAUSES: Cause[] = [
     severity: 'watch',
     parts: ['drag link'],
     axle: () => hungTieRod('studs'),
-    text: /^The drag link can roll over its studs before it steers: \d+\.\d\d° of steer is slop: /,
+    text: /^The drag link can roll over its studs before it steers: \d+\.\d° of steer is slop: /,
+  },
+  {
+    kind: 'slop',
+    severity: 'watch',
+    parts: ['assist ram'],
+    axle: () => tieRodHeldByStuds(),
+    text: /^The tie rod can roll over its studs where the assist ram holds it beside its line: the ram moves .* in before it pushes: /,
   },
   {
     kind: 'unstopped',
