@@ -25,13 +25,11 @@ export function armVectors(knuckle: KnuckleTurn, point: V3): ArmVectors {
 }
 
 /** (1): the point at a turn. */
-export const onArm = <T>({ k, v }: Forms<T>, a: ArmVectors, cos: T, sin: T): Three<T> => {
-  void k;
-  return v.plus3(
+export const onArm = <T>({ v }: Forms<T>, a: ArmVectors, cos: T, sin: T): Three<T> =>
+  v.plus3(
     v.constant3(a.c),
     v.plus3(v.product3(cos, v.constant3(a.r)), v.product3(sin, v.constant3(a.w))),
   );
-};
 
 export interface Driven<T> {
   cos: T;
