@@ -1,0 +1,112 @@
+/**
+ * Builds that differ from one in a single entered number: what a result hangs on is found by asking again with
+ * the number a little greater and a little less. The file is read once; each shift only settles names and points
+ * anew, and evaluates the entries again where a named dimension is shifted.
+ */
+import { type Steps, withValue } from './address.ts';
+import type { Build } from './build.ts';
+import { resolveDimensions } from './dimensions.ts';
+import { evaluateFile, type ReadEntry } from './evaluate.ts';
+import { own } from './problem.ts';
+import { resolveBuild } from './resolve/build.ts';
+import type { BuildFile, EvaluatedFile } from './schema/file.ts';
+import type { LengthUnit } from './units.ts';
+
+/** Digits behind the point of a shifted dimension, as it is written for the tape reader. */
+const DIGITS = 14;
+
+/**
+ * @example
+ * const shifts = new Shifts(opened.file, opened.build.variant);
+ * const longer = shifts.build('axles["front"].wheelCenters', 1 / 16); // in
+ */
+export class Shifts {
+  readonly #file: BuildFile;
+  readonly #variant: string | null;
+  readonly #unit: LengthUnit;
+  readonly #evaluated: EvaluatedFile;
+  readonly #entries: readonly ReadEntry[];
+
+  /** @param file a file that was read without a problem, its variant applied */
+  constructor(file: BuildFile, variant: string | null) {
+    this.#file = file;
+    this.#variant = variant;
+    this.#unit = file.unit === 'mm' ? 'mm' : 'in';
+    const { file: evaluated, entries } = this.#evaluate(file.dimensions);
+    this.#evaluated = evaluated;
+    this.#entries = entries;
+  }
+
+  /**
+   * The build with one entry shifted.
+   *
+   * @param path of the entry, as `build.entries` has it
+   * @param by in internal units: in, rad, lbf …
+   * @returns null where the shifted value is refused, or the path is no entry of this file
+   */
+  build(path: string, by: number): Build | null {
+    const steps = stepsOf(this.#file, path);
+    if (!steps) return null;
+    const shifted =
+      steps[0] === 'dimensions' ? this.#dimension(steps, by) : this.#field(steps, by);
+    if (!shifted) return null;
+    const { build, names, geometry } = resolveBuild(shifted, this.#entries);
+    return names.length + geometry.length > 0 ? null : { ...build, variant: this.#variant };
+  }
+
+  #field(steps: Steps, by: number): EvaluatedFile | null {
+    const value = steps.reduce<unknown>(stepInto, this.#evaluated);
+    if (typeof value !== 'number') return null;
+    return (withValue(this.#evaluated, steps, value + by) as EvaluatedFile | undefined) ?? null;
+  }
+
+  /** What uses the dimension follows it. */
+  #dimension(steps: Steps, by: number): EvaluatedFile | null {
+    const list: readonly unknown[] = this.#file.dimensions ?? [];
+    const index = Number(steps[1]);
+    const { values } = resolveDimensions(list, this.#unit);
+    const found = values.get(String(own(list[index], 'name')));
+    const unit = found && BASE[found.dimension];
+    if (!found || !unit) return null;
+    const text = `${(found.value + by).toFixed(DIGITS)} ${unit}`;
+    const dimensions = list.with(index, { ...(list[index] as object), value: text });
+    return this.#evaluate(dimensions).file;
+  }
+
+  #evaluate(dimensions: unknown): { file: EvaluatedFile; entries: readonly ReadEntry[] } {
+    const { values } = resolveDimensions(dimensions, this.#unit);
+    return evaluateFile(this.#file, { values, broken: new Set(), unit: this.#unit });
+  }
+}
+
+/** The internal units, as an entry names them; other dimensions are not shifted. */
+const BASE: Readonly<Record<string, string>> = {
+  length: 'in',
+  angle: 'rad',
+  force: 'lbf',
+  rate: 'lbf/in',
+};
+
+const stepInto = (value: unknown, step: PropertyKey): unknown =>
+  Array.isArray(value) ? value[Number(step)] : own(value, String(step));
+
+/** Steps of a path as `fieldPath` writes it: keys, elements by name or by index; null where it leads nowhere. */
+function stepsOf(root: unknown, path: string): Steps | null {
+  const steps: PropertyKey[] = [];
+  let at = root;
+  for (const [, key, index, name] of path.matchAll(STEP)) {
+    const step =
+      key ??
+      (name === undefined
+        ? Number(index)
+        : Array.isArray(at)
+          ? at.findIndex(item => own(item, 'name') === JSON.parse(name))
+          : JSON.parse(name));
+    at = stepInto(at, step);
+    if (at === undefined) return null;
+    steps.push(step);
+  }
+  return steps;
+}
+
+const STEP = /\.?([A-Za-z_$][\w$]*)|\[(\d+)\]|\[("(?:[^"\\]|\\.)*")\]/g;
