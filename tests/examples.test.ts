@@ -6,7 +6,7 @@ import { readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Axle } from '../geometry/build/build.ts';
 import { furthest } from '../geometry/cycle/edge.ts';
-import type { OpenedAxle } from '../geometry/cycle/open.ts';
+import type { OpenedAxle } from '../geometry/cycle/openAxle.ts';
 import { findRange } from '../geometry/cycle/range.ts';
 import { walkPoses } from '../geometry/cycle/walk.ts';
 import type { LimitId } from '../geometry/limit/limit.ts';

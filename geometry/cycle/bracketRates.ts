@@ -5,7 +5,7 @@
 import { steerOf } from '../measure/wheel.ts';
 import { assemble } from '../mechanism/assemble.ts';
 import type { Pose, PoseInput } from '../pose/pose.ts';
-import { type OpenedAxle, openAxle } from './open.ts';
+import { type OpenedAxle, openAxle } from './openAxle.ts';
 import { type Bind, bindOf, poseJoints, poseLengths, posePoints } from './poseLengths.ts';
 
 /** Bind and steer at a pose; null where that pose does not exist. */

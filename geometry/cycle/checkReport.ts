@@ -4,7 +4,8 @@ import type { SteeringKind } from '../mechanism/mechanism.ts';
 import { RANK } from '../tolerances.ts';
 import { sub, type V3 } from '../vector.ts';
 import { type RateSpread, rateSpreads } from './bracketRates.ts';
-import type { OpenedAxle, OpenedBuild } from './open.ts';
+import type { OpenedBuild } from './open.ts';
+import type { OpenedAxle } from './openAxle.ts';
 import { type Bind, bindOf, poseJoints, poseLengths, posePoints } from './poseLengths.ts';
 
 /** Where given lengths put the axle at ride height; all zero where it stands as drawn. */

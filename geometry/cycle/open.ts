@@ -10,19 +10,11 @@
  *   console.log(axle.axle.name, report.status, report.measures);
  * }
  */
-import type { Axle, AxleName, Build } from '../build/build.ts';
+import type { AxleName, Build } from '../build/build.ts';
 import type { Problem } from '../build/problem.ts';
 import { readBuild } from '../build/read.ts';
 import type { BuildFile } from '../build/schema/file.ts';
-import { type AssembleOptions, assemble } from '../mechanism/assemble.ts';
-import { type AxleModel, settle } from '../pose/model.ts';
-
-/** One axle of a build, settled at ride height. */
-export interface OpenedAxle {
-  build: Build;
-  axle: Axle;
-  model: AxleModel;
-}
+import { type OpenedAxle, openAxle } from './openAxle.ts';
 
 export interface OpenedBuild {
   build: Build;
@@ -57,18 +49,6 @@ export function openBuild(
     else problems.push(...opened.problems);
   }
   return problems.length > 0 ? { ok: false, problems } : { ok: true, build, axles, file };
-}
-
-/** Assembles and settles one axle of a build that has been read. */
-export function openAxle(
-  build: Build,
-  axle: Axle,
-  options?: AssembleOptions,
-): { ok: true; axle: OpenedAxle } | { ok: false; problems: Problem[] } {
-  const assembly = assemble(axle, options);
-  if (!assembly.ok) return assembly;
-  const settled = settle(assembly.mechanism);
-  return settled.ok ? { ok: true, axle: { build, axle, model: settled.model } } : settled;
 }
 
 /** The axle of that name; without one the only axle, else the front one. Null where there is none of it. */

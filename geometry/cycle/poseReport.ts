@@ -8,7 +8,7 @@ import type { AxleModel } from '../pose/model.ts';
 import type { Pose, PoseInput, Status } from '../pose/pose.ts';
 import type { V3 } from '../vector.ts';
 import { type BracketRates, bracketRates } from './bracketRates.ts';
-import type { OpenedAxle } from './open.ts';
+import type { OpenedAxle } from './openAxle.ts';
 import {
   type PoseJoint,
   type PoseLength,

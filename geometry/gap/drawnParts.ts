@@ -1,5 +1,5 @@
 /** Solids that the user draws, on whatever body. */
-import type { Axle, Build, Solid as Drawn, Shape } from '../build/build.ts';
+import type { Axle, Build, Solid as Drawn } from '../build/build.ts';
 import { bentTube } from '../solid/bentTube.ts';
 import { box } from '../solid/box.ts';
 import { capsule } from '../solid/capsule.ts';
@@ -8,10 +8,9 @@ import { hull } from '../solid/hull.ts';
 import type { Made } from '../solid/solid.ts';
 import { sphere } from '../solid/sphere.ts';
 import { scale } from '../vector.ts';
+import type { MeshShape } from './drawnMesh.ts';
 import type { Motion, Part } from './part.ts';
 import type { PartList } from './partList.ts';
-
-type MeshShape = Extract<Shape, { kind: 'mesh' }>;
 
 /** The solid that a mesh file makes, or what is wrong with the file. `name`: the solid's own, for messages. */
 export type MeshReader = (shape: MeshShape, name: string) => Made;

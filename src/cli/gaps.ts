@@ -1,7 +1,8 @@
 /** `axlewalk gaps`: the least gap of each pair of parts over the whole range. */
 import { problemLine, shown } from '../../geometry/build/problem.ts';
 import { coarseGrid } from '../../geometry/cycle/grid.ts';
-import type { OpenedAxle, OpenedBuild } from '../../geometry/cycle/open.ts';
+import type { OpenedBuild } from '../../geometry/cycle/open.ts';
+import type { OpenedAxle } from '../../geometry/cycle/openAxle.ts';
 import { findRange } from '../../geometry/cycle/range.ts';
 import { type Finding, findFindings } from '../../geometry/finding/finding.ts';
 import {

@@ -3,15 +3,10 @@
 import { createHash } from 'node:crypto';
 import { closeSync, fstatSync, openSync, readFileSync, realpathSync } from 'node:fs';
 import { dirname, isAbsolute, resolve, sep } from 'node:path';
-import type { Shape } from '../../geometry/build/build.ts';
 import { problemLine, shown } from '../../geometry/build/problem.ts';
+import { drawnMesh, type MeshShape } from '../../geometry/gap/drawnMesh.ts';
 import type { MeshReader } from '../../geometry/gap/parts.ts';
-import { mesh, solidOfMesh } from '../../geometry/solid/mesh.ts';
-import { placement } from '../../geometry/solid/placement.ts';
-import { readMesh } from '../../geometry/solid/readMesh.ts';
 import type { Made } from '../../geometry/solid/solid.ts';
-
-type MeshShape = Extract<Shape, { kind: 'mesh' }>;
 
 /** A text STL of a million triangles has some 280 MB. */
 const LARGEST_MESH_bytes = 512 * 1024 * 1024;
@@ -52,20 +47,8 @@ function makeMesh(shape: MeshShape, name: string, top: string): Made {
       notes.push(`${shape.file} is not the file that it was when the build was written (sha256)`);
     }
   }
-  const read = readMesh(shape.file, got.bytes);
-  if ('problem' in read) return refuse('file', '', read.problem, 'another export of the mesh');
-  const [x, y, z] = shape.axes;
-  // the rows of `axes` are the mesh's own axes in vehicle axes
-  const rotation = [0, 1, 2].flatMap(c => [x[c] as number, y[c] as number, z[c] as number]);
-  const solid = mesh({
-    ...read.mesh,
-    scale: shape.scale,
-    place: placement(rotation, shape.at),
-  });
-  if ('problem' in solid) return refuse('file', '', solid.problem, 'another export of the mesh');
-  const tree = solid.solid.mesh;
-  const all = [...notes, ...read.notes, ...(tree?.notes ?? [])];
-  return tree ? { solid: solidOfMesh({ ...tree, notes: all }) } : solid;
+  const made = drawnMesh(shape, got.bytes, notes);
+  return 'problem' in made ? refuse('file', '', made.problem, 'another export of the mesh') : made;
 }
 
 type Bytes = { bytes: Uint8Array } | { message: string; wanted: string };

@@ -1,7 +1,7 @@
 /** `axlewalk pose`: the axle in one position. */
 import { problemLine } from '../../geometry/build/problem.ts';
 import { inside } from '../../geometry/cycle/edge.ts';
-import type { OpenedAxle } from '../../geometry/cycle/open.ts';
+import type { OpenedAxle } from '../../geometry/cycle/openAxle.ts';
 import { poseReport } from '../../geometry/cycle/poseReport.ts';
 import { findRange } from '../../geometry/cycle/range.ts';
 import type { CommandOf } from './arguments.ts';

@@ -1,5 +1,6 @@
 /** `axlewalk walk`: the axles cycled through all that their stops allow. */
-import type { OpenedAxle, OpenedBuild } from '../../geometry/cycle/open.ts';
+import type { OpenedBuild } from '../../geometry/cycle/open.ts';
+import type { OpenedAxle } from '../../geometry/cycle/openAxle.ts';
 import {
   type AxleWalk,
   type WalkOptions,

@@ -5,7 +5,8 @@
 import { readFileSync } from 'node:fs';
 import { columnsOf, findExtremes } from '../../geometry/cycle/extremes.ts';
 import { coarseGrid } from '../../geometry/cycle/grid.ts';
-import { type OpenedAxle, openBuild } from '../../geometry/cycle/open.ts';
+import { openBuild } from '../../geometry/cycle/open.ts';
+import type { OpenedAxle } from '../../geometry/cycle/openAxle.ts';
 import { findRange } from '../../geometry/cycle/range.ts';
 import { limits } from '../../geometry/limit/list.ts';
 import { MeasureContext } from '../../geometry/measure/measure.ts';

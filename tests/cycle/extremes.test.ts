@@ -6,7 +6,7 @@ import { describe, expect, test } from 'vitest';
 import { inside } from '../../geometry/cycle/edge.ts';
 import { type Extreme, type Extremes, Finder } from '../../geometry/cycle/extremes.ts';
 import { coarseGrid } from '../../geometry/cycle/grid.ts';
-import type { OpenedAxle } from '../../geometry/cycle/open.ts';
+import type { OpenedAxle } from '../../geometry/cycle/openAxle.ts';
 import { findRange } from '../../geometry/cycle/range.ts';
 import { MeasureContext } from '../../geometry/measure/measure.ts';
 import type { Pose } from '../../geometry/pose/pose.ts';

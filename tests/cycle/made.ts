@@ -1,7 +1,8 @@
 /** Axles for the tests of the cycle: examples, and axles made in code whose stops are varied. */
 import { readFileSync } from 'node:fs';
 import type { Axle, Build, BumpStop, Shock, Side } from '../../geometry/build/build.ts';
-import { type OpenedAxle, openAxle, openBuild } from '../../geometry/cycle/open.ts';
+import { openBuild } from '../../geometry/cycle/open.ts';
+import { type OpenedAxle, openAxle } from '../../geometry/cycle/openAxle.ts';
 import type { Pose } from '../../geometry/pose/pose.ts';
 import { distance, dot, norm, scale, sub } from '../../geometry/vector.ts';
 import { buildOf } from '../measure/vehicles.ts';

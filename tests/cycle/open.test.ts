@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { axleOf, openAxle, openBuild } from '../../geometry/cycle/open.ts';
+import { axleOf, openBuild } from '../../geometry/cycle/open.ts';
+import { openAxle } from '../../geometry/cycle/openAxle.ts';
 import { poseReport } from '../../geometry/cycle/poseReport.ts';
 import { edited, sample, steered, type Written } from '../build/sample.ts';
 

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Axle, Build } from '../../geometry/build/build.ts';
-import { type OpenedAxle, openAxle } from '../../geometry/cycle/open.ts';
+import { type OpenedAxle, openAxle } from '../../geometry/cycle/openAxle.ts';
 import { type PoseReport, poseReport } from '../../geometry/cycle/poseReport.ts';
 import { distance, dot, norm, scale, sub, type V3 } from '../../geometry/vector.ts';
 import { built, sample } from '../build/sample.ts';

@@ -5,7 +5,7 @@
  */
 import { describe, expect, test } from 'vitest';
 import { furthest, inside } from '../../geometry/cycle/edge.ts';
-import type { OpenedAxle } from '../../geometry/cycle/open.ts';
+import type { OpenedAxle } from '../../geometry/cycle/openAxle.ts';
 import { DEFAULT_ASSUMED_in, findRange } from '../../geometry/cycle/range.ts';
 import { walkAxle, walkReport } from '../../geometry/cycle/walkReport.ts';
 import type { Pose } from '../../geometry/pose/pose.ts';

@@ -1,7 +1,7 @@
 /** The interval of steering at poses of the axle, against a fine sampling, and against what the stops say. */
 import { describe, expect, test } from 'vitest';
 import type { Axle } from '../../geometry/build/build.ts';
-import type { OpenedAxle } from '../../geometry/cycle/open.ts';
+import type { OpenedAxle } from '../../geometry/cycle/openAxle.ts';
 import { Reach, type SteerInterval } from '../../geometry/cycle/reach.ts';
 import type { Pose } from '../../geometry/pose/pose.ts';
 import { distance } from '../../geometry/vector.ts';

@@ -1,0 +1,4 @@
+/** The middle: the leading sentence over the axle. */
+export function Stage() {
+  return <section className="stage" aria-label="The axle" />;
+}

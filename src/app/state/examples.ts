@@ -1,0 +1,41 @@
+/** The example builds, each loaded when it is opened. */
+import type { Document } from './shop.ts';
+
+const files = import.meta.glob<string>('../../../examples/*.axlewalk.json', {
+  query: '?url',
+  import: 'default',
+  eager: true,
+});
+const meshFiles = import.meta.glob<string>('../../../examples/*.stl', {
+  query: '?url',
+  import: 'default',
+  eager: true,
+});
+
+const baseName = (path: string): string => path.slice(path.lastIndexOf('/') + 1);
+
+/** File names of the examples. */
+export const EXAMPLES: readonly string[] = Object.keys(files).map(baseName);
+
+/** The one that the page opens with. */
+export const FIRST_EXAMPLE = 'long-arm-front.axlewalk.json';
+
+/** 'long-arm-front.axlewalk.json' → 'Long arm front'. */
+export function titleOf(fileName: string): string {
+  const words = fileName.replace(/\.axlewalk\.json$/, '').replaceAll('-', ' ');
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+/** Loads an example with the meshes that it names. @throws where it is not there */
+export async function loadExample(fileName: string): Promise<Document> {
+  const url = Object.entries(files).find(([path]) => baseName(path) === fileName)?.[1];
+  if (!url) throw new Error(`no example is called ${fileName}`);
+  const text = await (await fetch(url)).text();
+  const meshes = new Map<string, Uint8Array>();
+  for (const [path, meshUrl] of Object.entries(meshFiles)) {
+    const name = baseName(path);
+    if (!text.includes(JSON.stringify(name))) continue;
+    meshes.set(name, new Uint8Array(await (await fetch(meshUrl)).arrayBuffer()));
+  }
+  return { fileName, text, meshes };
+}

@@ -1,0 +1,43 @@
+/**
+ * What scripts and tests may read of the page: `window.axlewalk.read()` gives the numbers behind what is shown,
+ * in the units of the command line's JSON. It reads only; nothing can be done through it.
+ */
+import { poseReport } from '../../../geometry/cycle/poseReport.ts';
+import { useShop } from './shop.ts';
+
+export type Read = ReturnType<typeof read>;
+
+function read() {
+  const { document, opened, axleName, shown, results, look, play, rig, refused } =
+    useShop.getState();
+  const { left, right, steer } = shown.handle;
+  return {
+    file: document?.fileName ?? null,
+    build: opened?.build.name ?? null,
+    variant: opened?.build.variant ?? null,
+    axle: axleName,
+    refused: refused?.problems ?? null,
+    pose: rig ? poseReport(rig, { left, right, steer }) : null,
+    range: results.range,
+    findings: results.findings,
+    gaps: results.gaps,
+    extremes: results.extremes,
+    isFinal: results.isFinal,
+    working: results.working,
+    failed: results.failed,
+    unit: look.unit,
+    finding: look.finding,
+    part: look.part,
+    play,
+  };
+}
+
+declare global {
+  interface Window {
+    axlewalk?: { read(): Read };
+  }
+}
+
+export function offerHook(): void {
+  window.axlewalk = { read };
+}

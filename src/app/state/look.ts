@@ -1,0 +1,32 @@
+/** Actions on how it is looked at. */
+import type { Action } from './action.ts';
+import type { Look } from './shop.ts';
+
+/** Sets something of the look. */
+export const setLook: Action<Partial<Look>> = {
+  name: 'setLook',
+  label: 'Change the view',
+  run: (shop, change) => ({ look: { ...shop.look, ...change } }),
+};
+
+/** Frames a part, or with null the whole axle. */
+export const frame: Action<string | null> = {
+  name: 'frame',
+  label: 'Frame a part',
+  run: ({ look }, part) => ({
+    look: { ...look, framing: { count: look.framing.count + 1, part, spot: null } },
+  }),
+};
+
+type Marked = 'hidden' | 'ghosted' | 'swept' | 'trails';
+
+/** Puts a part into a set of the look, or takes it out. */
+export const toggleIn: Action<{ set: Marked; name: string }> = {
+  name: 'toggleIn',
+  label: 'Hide, ghost or sweep a part',
+  run({ look }, { set, name }) {
+    const next = new Set(look[set]);
+    if (!next.delete(name)) next.add(name);
+    return { look: { ...look, [set]: next } };
+  },
+};

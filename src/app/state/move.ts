@@ -1,0 +1,116 @@
+/** Actions that move the axle. */
+import { furthest } from '../../../geometry/cycle/edge.ts';
+import type { Finding } from '../../../geometry/finding/finding.ts';
+import { SHOWN } from '../../../geometry/measure/measure.ts';
+import type { Place } from '../../worker/protocol.ts';
+import type { Action } from './action.ts';
+import { type Handle, intoRange, place, RIDE } from './rig.ts';
+import type { Shop } from './shop.ts';
+
+/** Moves the handle, kept inside the range. */
+function moved(shop: Shop, to: Partial<Handle>): Partial<Shop> {
+  const { rig, shown, results } = shop;
+  if (!rig) return shop;
+  const wanted = { ...shown.handle, ...to };
+  const [left, right] = intoRange(results.range, wanted.left, wanted.right);
+  return { shown: place(rig, { ...wanted, left, right }, shown) };
+}
+
+/** By hand: the walk stops, and what was chosen stays chosen. */
+export const moveTo: Action<Partial<Handle>> = {
+  name: 'moveTo',
+  label: 'Move the axle',
+  run: (shop, to) => ({
+    ...moved(shop, to.steer !== undefined && to.lock === undefined ? { ...to, lock: 0 } : to),
+    play: { ...shop.play, isPlaying: false },
+  }),
+};
+
+/** To a place that the worker told, exactly. */
+export function toPlace(shop: Shop, { left, right, steer }: Place): Partial<Shop> {
+  const { rig, shown } = shop;
+  return rig ? { shown: place(rig, { left, right, steer, lock: 0 }, shown) } : shop;
+}
+
+export const SHOP_POSES = [
+  'ride',
+  'bothUp',
+  'bothDown',
+  'driverUp',
+  'passengerUp',
+  'fullLeft',
+  'fullRight',
+  'worst',
+] as const;
+export type ShopPoseName = (typeof SHOP_POSES)[number];
+
+export const POSE_LABELS: Record<ShopPoseName, string> = {
+  ride: 'Ride',
+  bothUp: 'Both up',
+  bothDown: 'Both down',
+  driverUp: 'Driver up',
+  passengerUp: 'Passenger up',
+  fullLeft: 'Full left',
+  fullRight: 'Full right',
+  worst: 'Worst',
+};
+
+/** One of the eight poses that a shop asks for. Locks keep the travel, travels keep the steering. */
+export const toShopPose: Action<ShopPoseName> = {
+  name: 'toShopPose',
+  label: 'Go to a pose',
+  run(shop, name) {
+    const { rig, results } = shop;
+    if (!rig) return shop;
+    const play = { ...shop.play, isPlaying: false };
+    const driver = rig.build.driverSide === 'left' ? 1 : -1;
+    const to = (direction: readonly [number, number]): Partial<Shop> => {
+      const end = furthest(rig.reach, [0, 0], direction);
+      return { ...moved(shop, { left: end.left, right: end.right }), play };
+    };
+    switch (name) {
+      case 'ride':
+        return { ...moved(shop, RIDE), play };
+      case 'bothUp':
+        return to([1, 1]);
+      case 'bothDown':
+        return to([-1, -1]);
+      case 'driverUp':
+        return to([driver, -driver]);
+      case 'passengerUp':
+        return to([-driver, driver]);
+      case 'fullLeft':
+        return { ...moved(shop, { lock: 1 }), play };
+      case 'fullRight':
+        return { ...moved(shop, { lock: -1 }), play };
+      case 'worst':
+        return results.findings.length > 0 ? chooseFinding.run(shop, 0) : { play };
+    }
+  },
+};
+
+/** The handle that a finding's pose is. */
+export function handleOf({ pose }: Finding): Place {
+  const steer = pose.steer ? pose.steer.value / (pose.steer.unit === 'deg' ? SHOWN.deg : 1) : 0;
+  return { left: pose.left_in, right: pose.right_in, steer };
+}
+
+/** Chooses a finding: the axle goes to its pose. */
+export const chooseFinding: Action<number | null> = {
+  name: 'chooseFinding',
+  label: 'Go to a finding',
+  run(shop, index) {
+    const finding = index === null ? undefined : shop.results.findings[index];
+    const look = { ...shop.look, finding: finding ? index : null };
+    if (!finding) return { look };
+    const { framing } = look;
+    return {
+      ...toPlace(shop, handleOf(finding)),
+      play: { ...shop.play, isPlaying: false },
+      look: {
+        ...look,
+        framing: { count: framing.count + 1, part: finding.parts[0] ?? null, spot: null },
+      },
+    };
+  },
+};

@@ -1,0 +1,150 @@
+/** The page's state: what is open, where the axle stands, what the worker has found, and how it is looked at. */
+import { create } from 'zustand';
+import { subscribeWithSelector } from 'zustand/middleware';
+import type { AxleName } from '../../../geometry/build/build.ts';
+import type { Problem } from '../../../geometry/build/problem.ts';
+import type { OpenedBuild } from '../../../geometry/cycle/open.ts';
+import type { WalkReport } from '../../../geometry/cycle/walkReport.ts';
+import type { Finding } from '../../../geometry/finding/finding.ts';
+import type { AxleGapReport } from '../../../geometry/gap/gapReport.ts';
+import type { Target } from '../../../geometry/measure/measure.ts';
+import type { GapMap, GapStrip, RangeTold } from '../../worker/protocol.ts';
+import { RIDE, type Rig, type Shown } from './rig.ts';
+
+/** A build file as it is open. */
+export interface Document {
+  /** As the file is called; examples have their own. */
+  fileName: string;
+  /** The file's text. */
+  text: string;
+  /** Mesh files that were given with it, by name. */
+  meshes: ReadonlyMap<string, Uint8Array>;
+}
+
+/** What the worker has told of the axle that is shown. */
+export interface Results {
+  generation: number;
+  range: RangeTold | null;
+  map: GapMap | null;
+  strip: GapStrip | null;
+  findings: Finding[];
+  gaps: AxleGapReport | null;
+  extremes: WalkReport['extremes'];
+  /** False while findings may still change. */
+  isFinal: boolean;
+  /** Null once all work is done. */
+  working: { what: 'range' | 'gaps' | 'extremes' | 'proof'; done: number; of: number } | null;
+  failed: string | null;
+}
+
+export const NO_RESULTS: Results = {
+  generation: 0,
+  range: null,
+  map: null,
+  strip: null,
+  findings: [],
+  gaps: null,
+  extremes: [],
+  isFinal: false,
+  working: null,
+  failed: null,
+};
+
+export type ViewName = 'corner' | 'front' | 'side' | 'top';
+export type Sheet = 'findings' | 'charts' | 'parts';
+export type Theme = 'system' | 'light' | 'dark';
+export type Speed = 'slow' | 'normal' | 'fast';
+/** What the travel map shows: the tightest gap, one pair, or a measure. */
+export type MapOf =
+  | { kind: 'gap' }
+  | { kind: 'pair'; a: string; b: string }
+  | { kind: 'measure'; id: string; target: Target };
+
+/** How it is looked at; nothing of it is part of the build. */
+export interface Look {
+  unit: 'in' | 'mm';
+  theme: Theme;
+  view: ViewName;
+  /** Grows with each wish to frame something: the view moves its camera then. */
+  framing: { count: number; part: string | null; spot: readonly [number, number, number] | null };
+  sheet: Sheet;
+  /** On a phone, one of these fills the page. */
+  phoneTab: 'walk' | Sheet;
+  mapOf: MapOf;
+  labels: boolean;
+  grid: boolean;
+  rideGhost: boolean;
+  /** Roll axis and instant center. */
+  construction: boolean;
+  hidden: ReadonlySet<string>;
+  ghosted: ReadonlySet<string>;
+  /** Parts whose swept volume is drawn. */
+  swept: ReadonlySet<string>;
+  /** Points whose trail along the walk is drawn, `part.end`. */
+  trails: ReadonlySet<string>;
+  part: string | null;
+  /** Index into the findings. */
+  finding: number | null;
+}
+
+export interface Play {
+  isPlaying: boolean;
+  speed: Speed;
+  /** Place on the strip, a fraction of an index. */
+  at: number;
+}
+
+export interface Shop {
+  document: Document | null;
+  /** A file that was refused, with its problems; what was open before stays open. */
+  refused: { fileName: string; problems: Problem[] } | null;
+  variant: string | null;
+  axleName: AxleName | null;
+  opened: OpenedBuild | null;
+  rig: Rig | null;
+  shown: Shown;
+  results: Results;
+  look: Look;
+  play: Play;
+}
+
+export const NOT_SHOWN: Shown = {
+  handle: RIDE,
+  pose: null,
+  status: 'solved',
+  part: null,
+  interval: null,
+};
+
+export const START: Shop = {
+  document: null,
+  refused: null,
+  variant: null,
+  axleName: null,
+  opened: null,
+  rig: null,
+  shown: NOT_SHOWN,
+  results: NO_RESULTS,
+  look: {
+    unit: 'in',
+    theme: 'system',
+    view: 'corner',
+    framing: { count: 0, part: null, spot: null },
+    sheet: 'findings',
+    phoneTab: 'walk',
+    mapOf: { kind: 'gap' },
+    labels: false,
+    grid: false,
+    rideGhost: false,
+    construction: false,
+    hidden: new Set(),
+    ghosted: new Set(),
+    swept: new Set(),
+    trails: new Set(),
+    part: null,
+    finding: null,
+  },
+  play: { isPlaying: false, speed: 'normal', at: 0 },
+};
+
+export const useShop = create<Shop>()(subscribeWithSelector(() => START));

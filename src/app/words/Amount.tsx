@@ -1,0 +1,53 @@
+/** Amounts on screens: lengths as a tape shows them, the fraction set apart. */
+import { formatLength } from '../../../geometry/build/format.ts';
+
+export interface LengthProps {
+  inches: number;
+  unit: 'in' | 'mm';
+  /** Show the sign of a positive length too; rules do, sentences don't. */
+  signed?: boolean;
+  /** Write the unit behind it: ' in', '″' or none. */
+  mark?: 'unit' | 'prime' | 'none';
+}
+
+/** A length in the unit of the page: '23 5/8', its fraction in small figures. */
+export function Length({ inches, unit, signed = false, mark = 'unit' }: LengthProps) {
+  const text = formatLength(Math.abs(inches), { unit });
+  const [whole, fraction] = splitFraction(text);
+  const isZero = text === '0';
+  const sign = inches < 0 && !isZero ? '−' : signed && !isZero ? '+' : '';
+  return (
+    <span>
+      {sign}
+      {whole}
+      {fraction && <span className="frac">{fraction}</span>}
+      {mark === 'unit' ? ` ${unit}` : mark === 'prime' && unit === 'in' ? '″' : ''}
+    </span>
+  );
+}
+
+/** '23 5/8' → ['23', '5/8']; '5/8' → ['', '5/8']; '23' → ['23', '']. */
+export function splitFraction(text: string): [whole: string, fraction: string] {
+  const found = /^(?:(\d+) )?(\d+\/\d+)$/.exec(text);
+  return found ? [found[1] ?? '', found[2] ?? ''] : [text, ''];
+}
+
+const TAPE = /(\d+ )?\d+\/\d+/g;
+
+/** A sentence with its fractions set apart: 'by 9/16 in.' */
+export function Sentence({ text }: { text: string }) {
+  const out = [];
+  let from = 0;
+  for (const match of text.matchAll(TAPE)) {
+    const [whole, fraction] = splitFraction(match[0]);
+    out.push(text.slice(from, match.index), whole);
+    out.push(
+      <span className="frac" key={match.index}>
+        {fraction}
+      </span>,
+    );
+    from = match.index + match[0].length;
+  }
+  out.push(text.slice(from));
+  return <>{out}</>;
+}

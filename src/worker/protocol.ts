@@ -1,0 +1,108 @@
+/**
+ * What the page and its worker say to each other. All of it is plain: objects, numbers and flat arrays that a
+ * structured clone carries. Inside units: in, rad (steering input: rad of pitman, or in of ram rod).
+ */
+import type { EdgePoint } from '../../geometry/cycle/edge.ts';
+import type { OpenedAxle } from '../../geometry/cycle/openAxle.ts';
+import type { Range } from '../../geometry/cycle/range.ts';
+import type { TravelBox } from '../../geometry/cycle/reach.ts';
+import type { WalkName } from '../../geometry/cycle/walk.ts';
+import type { WalkReport } from '../../geometry/cycle/walkReport.ts';
+import type { Finding } from '../../geometry/finding/finding.ts';
+import type { AxleGapReport } from '../../geometry/gap/gapReport.ts';
+import type { Target } from '../../geometry/measure/measure.ts';
+import type { Mechanism } from '../../geometry/mechanism/mechanism.ts';
+
+/** One axle to be walked. `generation` grows with each change; only the newest is worked on. */
+export interface StudyRequest {
+  generation: number;
+  build: OpenedAxle['build'];
+  /** Name of the axle. */
+  axle: string;
+  mechanism: Mechanism;
+  /** Mesh files that the build names, by name; one that is missing is told and left out. */
+  meshes: ReadonlyMap<string, Uint8Array>;
+}
+
+/** A position of the axle: travels in in, steering input in rad or in. */
+export interface Place {
+  left: number;
+  right: number;
+  steer: number;
+}
+
+export interface RangeTold {
+  edge: EdgePoint[];
+  ends: Range['ends'];
+  unstopped: Range['unstopped'];
+  holdsRide: boolean;
+  box: TravelBox;
+}
+
+/** What is left of the wanted gap over a grid of travels, row by row of right travel, left travel running. */
+export interface GapMap {
+  /** Coarse squares are shown while it is refined. */
+  isCoarse: boolean;
+  left: Float64Array;
+  right: Float64Array;
+  /** By cell: the tightest pair's gap as a share of what that pair wants; NaN outside the range. */
+  share: Float64Array;
+  /** Its gap, in. */
+  gap: Float64Array;
+  /** Index into `pairs`; −1 where no pair moves. */
+  pair: Int32Array;
+  /** Steering input at which it is tightest, rad or in. */
+  steer: Float64Array;
+  pairs: readonly { a: string; b: string; required: number }[];
+}
+
+/** What is left along an ordered path of poses. */
+export interface GapStrip {
+  places: Place[];
+  /** Tightest gap as a share of what its pair wants. */
+  share: Float64Array;
+  gap: Float64Array;
+  pair: Int32Array;
+  pairs: readonly { a: string; b: string; required: number }[];
+  /** Named poses on the path: index of the place and name. */
+  marks: { at: number; name: string }[];
+}
+
+/** A measure, of what, over a grid or along a path; values as shown (deg, in, …), NaN where missing. */
+export interface MeasureColumn {
+  id: string;
+  target: Target;
+  unit: string;
+  values: Float64Array;
+}
+
+export type StudyEvent = { generation: number } & (
+  | { kind: 'range'; range: RangeTold }
+  | { kind: 'map'; map: GapMap }
+  | { kind: 'strip'; strip: GapStrip }
+  /** Pairs checked so far; `isProved` once all of them are. */
+  | { kind: 'progress'; what: 'gaps' | 'extremes' | 'proof'; done: number; of: number }
+  /** `isFinal` false: from what is known so far. */
+  | { kind: 'findings'; findings: Finding[]; gaps: AxleGapReport; isFinal: boolean }
+  | { kind: 'extremes'; extremes: WalkReport['extremes'] }
+  | { kind: 'failed'; message: string }
+  | { kind: 'done' }
+);
+
+/** The worker as the page calls it. */
+export interface Workshop {
+  /** Works one axle through; answers through `tell` as it goes, and ends early when a newer one is asked for. */
+  study(request: StudyRequest, tell: (event: StudyEvent) => void): Promise<void>;
+  /** Everything older than this generation may stop. */
+  newest(generation: number): void;
+  /** What is left over the steering at a place, from full right to full left; null where there is none yet. */
+  steeringStrip(left: number, right: number): GapStrip | null;
+  /** A measure over the map's grid, straight ahead; null where the study has not come so far. */
+  measureMap(id: string, target: Target): (MeasureColumn & Pick<GapMap, 'left' | 'right'>) | null;
+  /** Measures along a walk. */
+  columns(
+    walk: WalkName,
+    wanted: { id: string; target: Target }[],
+    at: readonly [number, number],
+  ): { places: Place[]; columns: MeasureColumn[] } | null;
+}
