@@ -1,0 +1,4 @@
+/** The one sentence that leads. */
+export function Headline() {
+  return <div className="headline" />;
+}
