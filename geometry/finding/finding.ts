@@ -110,7 +110,10 @@ function finish(build: Build, walk: Cycled, draft: Draft): Finding {
     severity,
     axle,
     parts,
-    pose: { ...nameOf(pose), linkRoll_deg: linkRoll ? inDegrees(linkRoll) : null },
+    pose: {
+      ...nameOf(pose),
+      linkRoll_deg: linkRoll && Object.keys(linkRoll).length > 0 ? inDegrees(linkRoll) : null,
+    },
     where,
     amount,
     text: draft.text(where),

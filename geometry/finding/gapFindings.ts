@@ -5,12 +5,14 @@
 import type { Axle } from '../build/build.ts';
 import { type ClearPart, clearPart } from '../gap/clearPart.ts';
 import type { AxleGaps } from '../gap/gapReport.ts';
-import type { PairGap } from '../gap/pairGap.ts';
+import { type PairGap, rollsOf } from '../gap/pairGap.ts';
 import type { Part, PartKind } from '../gap/part.ts';
+import { isHeld } from '../gap/roll.ts';
+import { SHOWN } from '../measure/measure.ts';
 import { extentOf } from './extent.ts';
 import type { FieldsOf } from './fields.ts';
 import type { Draft } from './finding.ts';
-import { lengthWords, partWords, riseWords, type Shop, seat, sentence } from './words.ts';
+import { lengthWords, listed, partWords, riseWords, type Shop, seat, sentence } from './words.ts';
 
 /** Its kinds, worst first. */
 export const gapKinds = ['partsTouch', 'gapShort', 'solidLeftOut'] as const;
@@ -47,7 +49,9 @@ function draftOf(gaps: AxleGaps, group: PairGap[]): Draft {
       ...(pair.asked === null ? [] : [`wanted.gaps[${pair.asked}]`]),
     ],
     assumed: subject.assumed || object.assumed,
+    linkRoll: rollsOf(worst),
   };
+  const rolled = rollWords(build, axle, worst);
   const asked = { value: pair.required, unit: 'in' };
   if (!isHit) {
     const why = pair.asked === null ? 'common practice' : pair.why;
@@ -58,7 +62,7 @@ function draftOf(gaps: AxleGaps, group: PairGap[]): Draft {
       amount: { value: gap, unit: 'in' },
       others: { asked },
       text: where =>
-        `The ${one} ${verb('comes', one)} within ${lengthWords(build, gap)} of the ${other}, parts rigid: ${where}. ${sentence(lengthWords(build, pair.required))} is asked for${why ? ` (${why})` : ''}.`,
+        `The ${one} ${verb('comes', one)} within ${lengthWords(build, gap)} of the ${other}, parts rigid: ${where}${rolled}. ${sentence(lengthWords(build, pair.required))} is asked for${why ? ` (${why})` : ''}.`,
     };
   }
   const clear = pair.still ? null : clearPart(gaps.walk, gaps.search, touching);
@@ -80,13 +84,30 @@ function draftOf(gaps: AxleGaps, group: PairGap[]): Draft {
     text: where =>
       pair.still
         ? `The ${one} and the ${other} are drawn ${depth} into each other; they ride on one body, and one of them is new.`
-        : `The ${one} ${verb('hits', one)} the ${other} by ${depth}, parts rigid: ${where}${clear ? `; ${clearWords(build, clear)}` : ''}.`,
+        : `The ${one} ${verb('hits', one)} the ${other} by ${depth}, parts rigid: ${where}${rolled}${clear ? `; ${clearWords(build, clear)}` : ''}.`,
   };
 }
 
 /** 'hits', or 'hit' of what is told in the plural: 'axle tubes'. */
 const verb = (one: string, subject = ''): string =>
   /[^s]s$/.test(subject) ? one.replace(/s$/, '') : one;
+
+/** ', with the track bar rolled 12.5° from where it is drawn': of what is free to roll, where it is not as drawn. */
+function rollWords(shop: Shop, axle: Axle, { pair, rollA, rollB }: PairGap): string {
+  const words = new Set<string>();
+  for (const [{ roll }, angle] of [
+    [pair.a, rollA],
+    [pair.b, rollB],
+  ] as const) {
+    const degrees = Math.abs(angle) * SHOWN.deg;
+    if (!roll || isHeld(roll) || degrees < TOLD_deg) continue;
+    words.add(`the ${partWords(shop, axle, roll.of.name)} rolled ${degrees.toFixed(1)}°`);
+  }
+  return words.size === 0 ? '' : `, with ${listed([...words])} from where it is drawn`;
+}
+
+/** A smaller roll is not told, deg: it would read 0.0°. */
+const TOLD_deg = 0.05;
 
 /** What is left of a gap after what is asked, in. */
 const spare = ({ gap, pair }: PairGap): number => gap - pair.required;

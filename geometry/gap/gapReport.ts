@@ -8,7 +8,7 @@ import type { EndId } from '../limit/limit.ts';
 import type { V3 } from '../vector.ts';
 import { type Clearance, clearancesOf } from './groundClearance.ts';
 import { GapSearch } from './leastGaps.ts';
-import type { GapStatus, PairGap } from './pairGap.ts';
+import { type GapStatus, type PairGap, rollsOf } from './pairGap.ts';
 import { type Excluded, type Pair, pairsOf } from './pairs.ts';
 import type { Part } from './part.ts';
 import { type MeshReader, type PartsProblem, partsOf } from './parts.ts';
@@ -177,11 +177,15 @@ function pairReport(found: PairGap): PairReport {
 }
 
 /** A pair's pose, with the roll of its parts where that is not as drawn. */
-export function named({ pair, pose, rollA, rollB }: PairGap): PoseName {
-  const rolls: [string, number][] = [];
-  if (rollA !== 0) rolls.push([pair.a.name, (rollA * 180) / Math.PI]);
-  if (rollB !== 0) rolls.push([pair.b.name, (rollB * 180) / Math.PI]);
-  return { ...nameOf(pose), linkRoll_deg: rolls.length > 0 ? Object.fromEntries(rolls) : null };
+export function named(found: PairGap): PoseName {
+  const rolls = Object.entries(rollsOf(found)).map(([name, roll]) => [
+    name,
+    (roll * 180) / Math.PI,
+  ]);
+  return {
+    ...nameOf(found.pose),
+    linkRoll_deg: rolls.length > 0 ? Object.fromEntries(rolls) : null,
+  };
 }
 
 /** Pairs on one body by that body, muted ones by themselves. */

@@ -5,7 +5,8 @@
  * The gap of convex pieces is a least distance over pairs of points, each a smooth function of the pose: its kinks
  * point upward (it is semiconcave), so that a descent is not held up inside. It is held up on a slanting edge, so
  * there the search goes along the edge. A step has done its work where no neighbor is lower and their gaps differ
- * by less than END_in, or where it has become END_in itself (corners of the range).
+ * by less than END_in, or where it has become END_in itself (corners of the range). What is free to roll is searched
+ * over its window at each pose as well.
  */
 import type { Grid } from '../cycle/grid.ts';
 import type { Place } from '../cycle/spots.ts';
@@ -18,9 +19,10 @@ import { CoarseMap, type LeastOnGrid } from './map.ts';
 import { type PairGap, statusOf } from './pairGap.ts';
 import type { Pair } from './pairs.ts';
 import type { Part } from './part.ts';
-import { placePart } from './place.ts';
+import { placePart, placeRolled } from './place.ts';
 import { PlacedGrid } from './placedGrid.ts';
 import { RangePoses } from './rangePoses.ts';
+import { isHeld, type RollRange, rollRange, standingRoll } from './roll.ts';
 
 /** Gap over what is asked from which on a pair is far: its coarse least stands, in. */
 export const FAR_in = 1;
@@ -41,10 +43,19 @@ const SHARES = [-1, -0.5, 0, 0.5, 1];
 const WORTH_in = 0.75;
 const STARTS = 3;
 
+/** Shares of their windows at which both parts of a pair are rolled, 0 to 1; 0 for a part that is not free to. */
+type Shares = readonly [a: number, b: number];
+
 interface Candidate {
   place: Place;
+  rolls: Shares;
   gap: number;
 }
+
+/** Rolls of both parts of a pair, rad; null for a part that stands as it is held. */
+type Rolls = readonly [a: number | null, b: number | null];
+
+const HELD: Rolls = [null, null];
 
 interface Sample {
   place: Place;
@@ -88,30 +99,50 @@ export class GapSearch {
   least(p: number): PairGap {
     const coarse = this.#map.least(p);
     const pair = this.#pairs[p] as Pair;
-    if (!coarse) return this.#result(pair, this.#ride, false);
+    if (!coarse) return this.#result(pair, this.#ride, HELD, false);
     const place = this.#unsteered(p, this.#places[coarse.pose] as Place);
     const pose = this.poses.exact(place) ?? (this.#grid.poses[coarse.pose] as Pose);
     if (pair.still || coarse.gap > pair.required + FAR_in + COARSE_in) {
-      return this.#result(pair, pose, pair.still);
+      return this.#result(pair, pose, rollsAt(pair, pose, coarse.shares), pair.still);
     }
     const starts = this.#starts(p, coarse);
-    if (starts.length === 0) starts.push({ place, gap: coarse.gap });
+    if (starts.length === 0) {
+      starts.push({ place, gap: coarse.gap, rolls: coarse.shares });
+    }
     // a search that ended where the range has a hole is done again, slowly, by poses that surely lie inside
     for (const exactly of [false, true]) {
       const found = starts
         .map(start => this.#descend(p, start, exactly))
         .reduce((best, each) => (each.gap < best.gap ? each : best));
       const inside = this.poses.exact(found.place);
-      const refined = inside && this.#result(pair, inside, true);
+      const refined =
+        inside && this.#result(pair, inside, rollsAt(pair, inside, found.rolls), true);
       if (refined && refined.gap < found.gap + HOLD_in) return refined;
     }
-    return this.#result(pair, pose, false);
+    return this.#result(pair, pose, rollsAt(pair, pose, coarse.shares), false);
   }
 
-  /** The gap of a pair at a pose, in. */
+  /** The gap of a pair at a pose, in: of what is free to roll the least over its window, as closely as it is sampled. */
   gapAt(pair: Pair, pose: Pose): number {
-    placePart(pair.a, pose, this.#a);
-    placePart(pair.b, pose, this.#b);
+    const [free, other] = freeOf(pair);
+    let least = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < (free ? SAMPLED_ROLLS : 1); i++) {
+      for (let k = 0; k < (other ? SAMPLED_ROLLS : 1); k++) {
+        const last = SAMPLED_ROLLS - 1;
+        least = Math.min(
+          least,
+          this.#gapRolled(pair, pose, rollsAt(pair, pose, [i / last, k / last])),
+        );
+      }
+    }
+    return least;
+  }
+
+  #gapRolled(pair: Pair, pose: Pose, rolls: Rolls): number {
+    // a rod that is out of reach in a roll of its window has no gap there
+    if (!stand(pair.a, pose, rolls[0], this.#a) || !stand(pair.b, pose, rolls[1], this.#b)) {
+      return Number.POSITIVE_INFINITY;
+    }
     this.#solver.run(pair.solidA, this.#a, pair.solidB, this.#b, this.#start);
     return this.#solver.gap;
   }
@@ -154,7 +185,8 @@ export class GapSearch {
         if (stage.capsules(p, k) >= asked) continue;
         const gap = stage.gap(p, k, asked);
         const place = this.#places[k] as Place;
-        if (gap < asked) near.push({ gap, place: this.#unsteered(p, place) });
+        if (gap >= asked) continue;
+        near.push({ gap, place: this.#unsteered(p, place), rolls: this.#map.sharesNow(p) });
       }
     }
     near.sort((a, b) => a.gap - b.gap);
@@ -170,23 +202,25 @@ export class GapSearch {
     const pair = this.#pairs[p] as Pair;
     this.#start = pairStart();
     const steers = this.poses.steers && this.#map.stage.isByPose(p);
+    const rolling = rollMoves(pair);
     let best = start;
     let step = FIRST_in;
     let last: Move | null = null;
     while (step > END_in) {
       let moved = false;
       let differ = 0;
-      const moves: readonly Move[] = movesFrom(best.place, steers);
+      const moves: readonly Move[] = [...movesFrom(best.place, steers), ...rolling];
       // the way that was good last time first
       const ordered: readonly Move[] = last ? [last, ...moves] : moves;
       for (const move of ordered) {
         const place: Place | null = this.#moved(best.place, move, step);
         const pose = place && (exactly ? this.poses.exact(place) : this.poses.pose(place));
         if (!place || !pose) continue;
-        const gap = this.gapAt(pair, pose);
+        const rolls: Shares = move.roll ? rolledBy(best.rolls, move.roll, step) : best.rolls;
+        const gap = this.#gapRolled(pair, pose, rollsAt(pair, pose, rolls));
         differ = Math.max(differ, Math.abs(gap - best.gap));
         if (gap >= best.gap - 1e-12) continue;
-        best = { place, gap };
+        best = { place, gap, rolls };
         moved = true;
         last = move;
         break;
@@ -200,6 +234,7 @@ export class GapSearch {
   }
 
   #moved(place: Place, move: Move, step: number): Place | null {
+    if (move.roll) return place;
     if (move.share !== 0) {
       const share = Math.max(-1, Math.min(1, place.share + move.share * step * SHARE_STEP));
       return share === place.share ? null : { ...place, share };
@@ -216,9 +251,9 @@ export class GapSearch {
     });
   }
 
-  #result(pair: Pair, pose: Pose, isRefined: boolean): PairGap {
+  #result(pair: Pair, pose: Pose, rolls: Rolls, isRefined: boolean): PairGap {
     this.#solver.cutoff = Number.POSITIVE_INFINITY;
-    const gap = this.gapAt(pair, pose);
+    const gap = this.#gapRolled(pair, pose, rolls);
     const { pointA: p, pointB: q, alongA, alongB } = this.#solver;
     return {
       pair,
@@ -226,8 +261,8 @@ export class GapSearch {
       gap,
       lower: null,
       pose,
-      rollA: 0,
-      rollB: 0,
+      rollA: rolls[0] ?? standing(pair.a, pose),
+      rollB: rolls[1] ?? standing(pair.b, pose),
       pointA: [p[0], p[1], p[2]] as V3,
       pointB: [q[0], q[1], q[2]] as V3,
       alongA: alongA < 0 ? null : alongA,
@@ -236,6 +271,51 @@ export class GapSearch {
       isRefined,
     };
   }
+}
+
+/** Rolls of a window that `gapAt` looks at. */
+const SAMPLED_ROLLS = 9;
+/** Share of a window for a step of travel of one inch. */
+const ROLL_STEP = 0.15;
+
+/** Which parts of a pair are free to roll; one rod that moves both is searched as the first one's. */
+function freeOf({ a, b }: Pair): [a: boolean, b: boolean] {
+  const free = a.roll !== null && !isHeld(a.roll);
+  const other = b.roll !== null && !isHeld(b.roll);
+  return [free, other && !(free && a.roll?.of === b.roll?.of)];
+}
+
+/** Rolls at shares of the windows at a pose. */
+function rollsAt(pair: Pair, pose: Pose, [a, b]: Shares): Rolls {
+  const [free, other] = freeOf(pair);
+  const at = ({ from, to }: RollRange, share: number): number => from + share * (to - from);
+  const one = free && pair.a.roll ? at(rollRange(pair.a.roll, pose), a) : null;
+  if (one !== null && pair.a.roll?.of === pair.b.roll?.of) return [one, one];
+  return [one, other && pair.b.roll ? at(rollRange(pair.b.roll, pose), b) : null];
+}
+
+/** Places a part at a roll, or as it stands; false where it can not be rolled so. */
+function stand(part: Part, pose: Pose, roll: number | null, out: Placement): boolean {
+  if (roll !== null) return placeRolled(part, pose, roll, out);
+  placePart(part, pose, out);
+  return true;
+}
+
+const standing = ({ roll }: Part, pose: Pose): number => (roll ? standingRoll(roll, pose) : 0);
+
+/** Which share a move changes, and by how much a step of one inch of travel. */
+type RollMove = readonly [part: 0 | 1, way: 1 | -1];
+
+function rolledBy(rolls: Shares, [part, way]: RollMove, step: number): Shares {
+  const share = Math.max(0, Math.min(1, rolls[part] + way * step * ROLL_STEP));
+  return part === 0 ? [share, rolls[1]] : [rolls[0], share];
+}
+
+function rollMoves(pair: Pair): Move[] {
+  const free = freeOf(pair);
+  return ([0, 1] as const)
+    .filter(part => free[part])
+    .flatMap(part => ([1, -1] as const).map((way): Move => ({ ...NONE, roll: [part, way] })));
 }
 
 /** Steering share of a step of travel of one inch. */
@@ -247,9 +327,10 @@ interface Move {
   share: number;
   along: number;
   inward: boolean;
+  roll: RollMove | null;
 }
 
-const NONE: Move = { left: 0, right: 0, share: 0, along: 0, inward: false };
+const NONE: Move = { left: 0, right: 0, share: 0, along: 0, inward: false, roll: null };
 const STEER_MOVES: readonly Move[] = [
   { ...NONE, share: 1 },
   { ...NONE, share: -1 },

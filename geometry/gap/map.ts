@@ -1,6 +1,6 @@
 /**
- * The coarse map: for each place of a grid of travels the tightest gap over the steering, exact, with its pair and
- * pose; and for each pair a bound under which it comes at no pose of the grid. Near pairs come first, so that the
+ * The coarse map: for each place of a grid of travels the tightest gap over the steering (of what is free to roll, over
+ * some rolls of its window), exact, with its pair and pose; and for each pair a bound under which it comes at no pose of the grid. Near pairs come first, so that the
  * others need little more than a bound (stage.ts).
  */
 import type { Pair } from './pairs.ts';
@@ -14,6 +14,8 @@ export interface LeastOnGrid {
   gap: number;
   /** Index of its pose. */
   pose: number;
+  /** Shares of their windows at which the parts are rolled there, 0 to 1; 0 for parts that are not free to roll. */
+  shares: readonly [a: number, b: number];
 }
 
 /**
@@ -100,12 +102,13 @@ export class CoarseMap {
     const { grid } = stage;
     const cells = grid.cells.length;
     if (cells === 0) return null;
-    const best: LeastOnGrid = { gap: Number.POSITIVE_INFINITY, pose: 0 };
+    const best: LeastOnGrid = { gap: Number.POSITIVE_INFINITY, pose: 0, shares: [0, 0] };
     const look = (pose: number): void => {
       const gap = stage.gap(p, pose, best.gap);
       if (gap >= best.gap) return;
       best.gap = gap;
       best.pose = pose;
+      best.shares = this.sharesNow(p);
     };
     if (stage.pairs[p]?.still) {
       look(0);
@@ -131,6 +134,13 @@ export class CoarseMap {
       }
     }
     return best;
+  }
+
+  /** Shares of their windows at which the pair's parts were nearest when `stage` was last asked for its gap. */
+  sharesNow(p: number): readonly [a: number, b: number] {
+    const { stage } = this;
+    const { a, b } = stage.pairs[p] as Pair;
+    return [stage.share(a, stage.rollA), stage.share(b, stage.rollB)];
   }
 
   /** One pair at one cell: bounds first, then the search; updates the cell's tightest gap. */

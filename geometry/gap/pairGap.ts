@@ -41,6 +41,14 @@ export interface PairGap {
   isRefined: boolean;
 }
 
+/** The rolls of a pair that are not as drawn, rad, by what rolls: the part itself, or what it rides or hangs on. */
+export function rollsOf({ pair, rollA, rollB }: PairGap): Record<string, number> {
+  const rolls: Record<string, number> = {};
+  if (rollA !== 0) rolls[pair.a.roll?.of.name ?? pair.a.name] = rollA;
+  if (rollB !== 0) rolls[pair.b.roll?.of.name ?? pair.b.name] = rollB;
+  return rolls;
+}
+
 /**
  * What a least gap that was found and a bound that was proved say together.
  *

@@ -1,6 +1,7 @@
 /**
  * A part as the gap room sees it: a solid in vehicle axes as drawn, how it moves, and which joints it shares.
  */
+import type { RollingPart } from '../measure/rolling.ts';
 import type { BodyName } from '../mechanism/mechanism.ts';
 import type { Solid } from '../solid/solid.ts';
 import type { V3 } from '../vector.ts';
@@ -71,6 +72,21 @@ export interface SharedJoint {
   housing: number;
 }
 
+/**
+ * The roll that moves a part beside travels and steering: of a link or rod about the line between its joints.
+ * `rollRange` (roll.ts) tells how far it goes at a pose; a joint that holds the roll leaves one a pose.
+ */
+export interface PartRoll {
+  /** What rolls: the part itself, or what it rides or hangs on. */
+  of: RollingPart;
+  /**
+   * `line`: a bent link, or what rides on a link, turns about the link's line;
+   * `rod`: a steering rod that only its studs hold, with all that hangs on it beside its line: rams, the other rod
+   *   and the knuckles that this one turns. Such a part is placed at a pose with the rod rolled (`rolledRod`).
+   */
+  by: 'line' | 'rod';
+}
+
 export interface Part {
   name: string;
   /** What it is a piece of: `left shock` of its body, shaft and reservoir; its own name for most. */
@@ -79,6 +95,8 @@ export interface Part {
   motion: Motion;
   /** Body that it rides on, or its own name: parts with the same one never move against each other. */
   body: string;
+  /** Null: no roll moves it. */
+  roll: PartRoll | null;
   solid: Solid;
   /** Of a tire or wheel: open towards the axle, for what reaches into the wheel. */
   open: Solid | null;

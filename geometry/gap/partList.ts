@@ -42,6 +42,7 @@ export class PartList {
       kind,
       motion,
       body: motion.kind === 'rigid' ? motion.body : name,
+      roll: null,
       solid: 'solid' in made ? made.solid : made,
       open: null,
       hollow: null,

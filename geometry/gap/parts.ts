@@ -5,6 +5,7 @@ import { housingParts, wheelParts } from './housingParts.ts';
 import { driveshaftPart, linkParts, swayBarPart } from './linkParts.ts';
 import type { Part } from './part.ts';
 import { PartList, type PartsProblem } from './partList.ts';
+import { rollOf } from './roll.ts';
 import { springParts } from './springParts.ts';
 import { steeringParts } from './steeringParts.ts';
 
@@ -26,5 +27,6 @@ export function partsOf(
   driveshaftPart(axle, list);
   swayBarPart(axle, list);
   drawnParts(build, axle, readMesh, list);
+  for (const part of list.parts) part.roll = rollOf(axle, part);
   return { parts: list.parts, problems: list.problems };
 }

@@ -1,21 +1,27 @@
 /** Where the parts are at a pose: one placement a part, `chassisFromPart`. */
 import type { Pose } from '../pose/pose.ts';
+import { rolledRod } from '../pose/rolledRod.ts';
 import { smallestTurn } from '../pose/steeringSolver.ts';
 import { PLACEMENT_SIZE, type Placement } from '../solid/placement.ts';
 import { dot, norm, sub, turned, unit, type V3 } from '../vector.ts';
 import type { Anchor, Part } from './part.ts';
-
-/** Roll of parts about their own lines, rad, by name; 0 for those that are not named. */
-export type Rolls = ReadonlyMap<string, number>;
+import { standingRoll } from './roll.ts';
 
 /**
  * Writes the placement of a part at a pose: twelve numbers, rows then translation, vehicle axes as drawn to
  * vehicle axes now. A part between two ends is stretched along its line by what the ends are apart, so that
  * both ends stand where they are.
  *
- * @param roll turn of the part about its line, rad, right-handed from the first end to the second
+ * @param roll turn of a link and what rides on it about the link's line, rad, right-handed from its axle end to its
+ *   chassis end, from the drawn roll carried by the smallest turn of the line; unless given, the one in which its
+ *   joints hold it, and the drawn one of a link that is free to roll
  */
-export function placePart(part: Part, pose: Pose, out: Placement, roll = 0): void {
+export function placePart(
+  part: Part,
+  pose: Pose,
+  out: Placement,
+  roll = part.roll?.by === 'line' ? standingRoll(part.roll, pose) : 0,
+): void {
   const m = part.motion;
   if (m.kind === 'rigid') {
     const { R, t } = pose.displacement(m.body);
@@ -54,10 +60,24 @@ export function placePart(part: Part, pose: Pose, out: Placement, roll = 0): voi
   }
 }
 
+/**
+ * The same at any roll of what rolls, link or steering rod; false where the steering is out of reach with a rod so
+ * rolled. Parts that no roll moves stand as they do.
+ */
+export function placeRolled(part: Part, pose: Pose, roll: number, out: Placement): boolean {
+  if (part.roll?.by !== 'rod') {
+    placePart(part, pose, out, part.roll ? roll : 0);
+    return true;
+  }
+  const rolled = rolledRod(pose, part.roll.of.name, roll);
+  if (rolled) placePart(part, rolled, out, 0);
+  return rolled !== null;
+}
+
 export const anchorNow = (pose: Pose, anchor: Anchor): V3 => pose.point(anchor.on, anchor.at);
 
 /** A fresh placement. */
-export const placed = (part: Part, pose: Pose, roll = 0): Placement => {
+export const placed = (part: Part, pose: Pose, roll?: number): Placement => {
   const out = new Float64Array(PLACEMENT_SIZE);
   placePart(part, pose, out, roll);
   return out;

@@ -1,11 +1,13 @@
 /**
  * Where the parts of an axle are at every pose of a grid, as flat arrays that a worker can be sent. Parts that ride
- * on one body share a placement; one that the steering does not move has one for each place of the grid.
+ * on one body share a placement; one that the steering does not move has one for each place of the grid, one that is free
+ to roll has several for each pose, evenly over its window.
  */
 import type { Pose } from '../pose/pose.ts';
 import { PLACEMENT_SIZE, type Placement } from '../solid/placement.ts';
 import type { Part } from './part.ts';
-import { placePart } from './place.ts';
+import { placePart, placeRolled } from './place.ts';
+import { isHeld, rollRange } from './roll.ts';
 
 /** How a motion changes over a grid: not at all, with the travels, or with travels and steering. */
 export const STILL = 0;
@@ -13,11 +15,16 @@ export const BY_TRAVEL = 1;
 export const BY_POSE = 2;
 export type Changes = typeof STILL | typeof BY_TRAVEL | typeof BY_POSE;
 
+/** Rolls of what is free to roll at each pose, ends of its window included. */
+const ROLLS = 9;
+
 /** The motions of parts, each once. */
 export interface Motions {
   /** A part that has it. */
   parts: Part[];
   changes: Changes[];
+  /** How many rolls each is placed at. */
+  rolls: number[];
   /** Of each part: which is its own. */
   of: Int32Array;
   /** Which one the axle housing has. */
@@ -41,11 +48,12 @@ export function motionsOf(parts: readonly Part[]): Motions {
   const motions: Motions = {
     parts: [],
     changes: [],
+    rolls: [],
     of: new Int32Array(parts.length),
     axle: -1,
   };
   for (const [i, part] of parts.entries()) {
-    const key = `${part.body}|${part.motion.kind}`;
+    const key = `${part.body}|${part.motion.kind}|${part.roll?.by ?? ''}`;
     let motion = byKey.get(key);
     if (motion === undefined) {
       motion = motions.parts.length;
@@ -58,6 +66,7 @@ export function motionsOf(parts: readonly Part[]): Motions {
           ? STILL
           : BY_TRAVEL;
       motions.changes.push(changes);
+      motions.rolls.push(part.roll && !isHeld(part.roll) ? ROLLS : 1);
       if (part.body === 'axle') motions.axle = motion;
     }
     motions.of[i] = motion;
@@ -110,7 +119,8 @@ export class PlacedGrid {
     let count = 0;
     for (const [m, changes] of motions.changes.entries()) {
       this.slots[m] = count;
-      count += changes === STILL ? 1 : changes === BY_TRAVEL ? cells.length : poses.length;
+      const at = changes === STILL ? 1 : changes === BY_TRAVEL ? cells.length : poses.length;
+      count += at * (motions.rolls[m] as number);
     }
     this.numbers = new Float64Array(PLACEMENT_SIZE * count);
     this.places = Array.from({ length: count }, (_, k) =>
@@ -119,30 +129,40 @@ export class PlacedGrid {
     this.#fill();
   }
 
-  /** Slot of a motion at a pose. */
+  /** Slot of a motion at a pose; of what is free to roll the first, the rolls stand after each other. */
   slot(motion: number, pose: number): number {
     const changes = this.motions.changes[motion];
     const first = this.slots[motion] as number;
     if (changes === STILL) return first;
-    return first + (changes === BY_POSE ? pose : (this.cellOf[pose] as number));
+    const at = changes === BY_POSE ? pose : (this.cellOf[pose] as number);
+    return first + at * (this.motions.rolls[motion] as number);
   }
 
   #fill(): void {
     for (const [m, part] of this.motions.parts.entries()) {
       const changes = this.motions.changes[m];
-      const first = this.slots[m] as number;
       if (this.poses.length === 0) continue;
-      if (changes === BY_POSE) {
-        for (const [k, pose] of this.poses.entries()) {
-          placePart(part, pose, this.places[first + k] as Placement);
-        }
-        continue;
+      const count = changes === BY_POSE ? this.poses.length : this.cells.length;
+      for (let i = 0; i < (changes === STILL ? 1 : count); i++) {
+        const k = changes === BY_POSE ? i : (this.first[i] as number);
+        this.#place(m, part, k);
       }
-      const count = changes === STILL ? 1 : this.cells.length;
-      for (let c = 0; c < count; c++) {
-        const pose = this.poses[this.first[c] as number] as Pose;
-        placePart(part, pose, this.places[first + c] as Placement);
-      }
+    }
+  }
+
+  #place(m: number, part: Part, k: number): void {
+    const pose = this.poses[k] as Pose;
+    const slot = this.slot(m, k);
+    const rolls = this.motions.rolls[m] as number;
+    if (rolls === 1 || !part.roll) {
+      placePart(part, pose, this.places[slot] as Placement);
+      return;
+    }
+    const { from, to } = rollRange(part.roll, pose);
+    for (let r = 0; r < rolls; r++) {
+      const out = this.places[slot + r] as Placement;
+      const roll = from + (r / (rolls - 1)) * (to - from);
+      if (!placeRolled(part, pose, roll, out)) placePart(part, pose, out);
     }
   }
 }

@@ -12,6 +12,7 @@
  *   (4) what reaches into a wheel is in its bore, or before its mouth;
  *   (5) a distance search from the last direction, first for the capsule around a rod of several pieces; it ends
  *       as soon as it is over what is asked.
+ * What is free to roll is looked at in several rolls at each pose (placedGrid.ts): the least of them counts.
  */
 import { DistanceSolver, type PairStart, pairStart } from '../solid/distance.ts';
 import { type Numbers, numbers } from '../solid/numbers.ts';
@@ -39,15 +40,21 @@ export class Stage {
   readonly drawn: Float64Array;
   /** Distance searches since this was last set to 0. */
   searches = 0;
+  /** After `gap`: at which of their rolls the parts were nearest. */
+  rollA = 0;
+  rollB = 0;
   readonly solver = new DistanceSolver();
 
   readonly #envelopes: Envelope[];
   readonly #radii: Float64Array;
   /** Capsules around parts of many pieces. */
   readonly #capsules: Solid[];
+  readonly #index: ReadonlyMap<Part, number>;
   readonly #partA: Int32Array;
   readonly #partB: Int32Array;
   readonly #byPose: Uint8Array;
+  /** Of each pair, the rolls of both parts that go together, two by two. */
+  readonly #rolls: Int32Array[];
   /** Exact gap as drawn, by pair; −∞ where the capsules fit well. */
   readonly #exact: Float64Array;
   /** By pair and number of the pose in its cell, where the last search ended. */
@@ -76,6 +83,8 @@ export class Stage {
     this.#byPose = Uint8Array.from(pairs, (_, p) =>
       isSteered(this.#partA[p] as number) || isSteered(this.#partB[p] as number) ? 1 : 0,
     );
+    this.#index = index;
+    this.#rolls = pairs.map(pair => rollsTogether(pair, part => this.#rollsOf(part)));
     this.#envelopes = parts.map(({ solid, open }) => envelopeOf(open ? [solid, open] : [solid]));
     this.#radii = Float64Array.from(this.#envelopes, envelope => envelope.radius);
     this.#capsules = this.#envelopes.map(({ ends, radius }) =>
@@ -86,6 +95,17 @@ export class Stage {
     this.#capsuleStarts = [];
     this.drawn = Float64Array.from(pairs, (_, p) => this.#capsulesAsDrawn(p));
     this.#exact = Float64Array.from(pairs, pair => this.#exactAsDrawn(pair));
+  }
+
+  /** Share of its window, 0 to 1, of a part's `k`th roll. */
+  share(part: Part, k: number): number {
+    const rolls = this.#rollsOf(part);
+    return rolls === 1 ? 0 : k / (rolls - 1);
+  }
+
+  #rollsOf(part: Part): number {
+    const motion = this.motions.of[this.#index.get(part) as number] as number;
+    return this.motions.rolls[motion] as number;
   }
 
   get grid(): PlacedGrid {
@@ -152,27 +172,48 @@ export class Stage {
 
   /** (3): gap of the capsules at a pose, in. */
   capsules(p: number, pose: number): number {
+    let least = Number.POSITIVE_INFINITY;
+    const s = this.#s;
     const a = this.#partA[p] as number;
     const b = this.#partB[p] as number;
-    const s = this.#s;
-    this.#readSegment(a, pose, 0);
-    this.#readSegment(b, pose, 6);
-    segmentToSegment(s);
-    return Math.sqrt(s[17]) - (this.#radii[a] as number) - (this.#radii[b] as number);
+    const rolls = this.#rolls[p] as Int32Array;
+    for (let r = 0; r < rolls.length; r += 2) {
+      this.#readSegment(a, pose, rolls[r] as number, 0);
+      this.#readSegment(b, pose, rolls[r + 1] as number, 6);
+      segmentToSegment(s);
+      least = Math.min(least, s[17]);
+    }
+    return Math.sqrt(least) - (this.#radii[a] as number) - (this.#radii[b] as number);
   }
 
   /** (4) and (5): the gap at a pose where it is under the cutoff, in; else a bound that is not under it. */
   gap(p: number, pose: number, cutoff: number): number {
+    const rolls = this.#rolls[p] as Int32Array;
+    let least = Number.POSITIVE_INFINITY;
+    for (let r = 0; r < rolls.length; r += 2) {
+      const [a, b] = [rolls[r] as number, rolls[r + 1] as number];
+      const gap = this.#gapAt(p, pose, a, b, Math.min(cutoff, least));
+      if (gap >= least) continue;
+      least = gap;
+      this.rollA = a;
+      this.rollB = b;
+    }
+    return least;
+  }
+
+  #gapAt(p: number, pose: number, rollA: number, rollB: number, cutoff: number): number {
     const pair = this.pairs[p] as Pair;
     const a = this.#partA[p] as number;
     const b = this.#partB[p] as number;
-    const placeA = this.#placeOf(a, pose);
-    const placeB = this.#placeOf(b, pose);
+    const placeA = this.#placeOf(a, pose, rollA);
+    const placeB = this.#placeOf(b, pose, rollB);
     const { solidA, solidB } = pair;
     if (pair.a.hollow && solidA === pair.a.open) {
-      if (this.#isInHollow(pair.a.hollow, placeA, b, solidB, placeB, pose, cutoff)) return cutoff;
+      const { hollow } = pair.a;
+      if (this.#isInHollow(hollow, placeA, b, solidB, placeB, pose, rollB, cutoff)) return cutoff;
     } else if (pair.b.hollow && solidB === pair.b.open) {
-      if (this.#isInHollow(pair.b.hollow, placeB, a, solidA, placeA, pose, cutoff)) return cutoff;
+      const { hollow } = pair.b;
+      if (this.#isInHollow(hollow, placeB, a, solidA, placeA, pose, rollA, cutoff)) return cutoff;
     }
     const { solver } = this;
     solver.cutoff = cutoff;
@@ -198,15 +239,15 @@ export class Stage {
     return solver.gap;
   }
 
-  #placeOf(part: number, pose: number): Placement {
+  #placeOf(part: number, pose: number, roll: number): Placement {
     const grid = this.#grid as PlacedGrid;
-    return grid.places[grid.slot(this.motions.of[part] as number, pose)] as Placement;
+    return grid.places[grid.slot(this.motions.of[part] as number, pose) + roll] as Placement;
   }
 
-  #readSegment(part: number, pose: number, at: number): void {
+  #readSegment(part: number, pose: number, roll: number, at: number): void {
     const grid = this.#grid as PlacedGrid;
     const motion = this.motions.of[part] as number;
-    const slot = grid.slot(motion, pose) - (grid.slots[motion] as number);
+    const slot = grid.slot(motion, pose) + roll - (grid.slots[motion] as number);
     const from = (this.#first[part] as number) + 6 * slot;
     const s = this.#s;
     for (let k = 0; k < 6; k++) s[at + k] = this.#segments[from + k] as number;
@@ -223,6 +264,7 @@ export class Stage {
     solid: Solid,
     placeOfPart: Placement,
     pose: number,
+    roll: number,
     cutoff: number,
   ): boolean {
     const h = this.#bore;
@@ -236,7 +278,7 @@ export class Stage {
     carryPoint(place, h, 6, h, 0);
     turnVector(place, h, 9, h, 3);
     if (!solid.rods) {
-      this.#readSegment(part, pose, 0);
+      this.#readSegment(part, pose, roll, 0);
       return isSegmentInHollow(hollow, h, s, cutoff + (this.#radii[part] as number));
     }
     for (let k = 0; k < solid.pieces.length; k++) {
@@ -285,17 +327,20 @@ export class Stage {
     const { axle } = this.motions;
     const s = this.#s;
     const n = 2 * this.parts.length;
+    const rolls = this.motions.rolls[motion] as number;
     for (let k = 0; k < grid.poses.length; k++) {
-      const slot = grid.slot(motion, k);
       const c = grid.cellOf[k] as number;
-      const at = first + 6 * (slot - base);
       const out = c * n + 2 * i;
-      const M = grid.places[slot] as Placement & Numbers;
-      this.#take(out, wayOf(e, at, ends), growth * radius * differenceOf(M, HERE));
       const A = (axle < 0 ? HERE : grid.places[grid.slot(axle, k)]) as Placement & Numbers;
       // the ends as drawn, carried with the axle: seen from there a part of the axle has not moved
       carrySegment(A, ends, s, 0);
-      this.#take(out + 1, wayOf(e, at, s), growth * radius * differenceOf(M, A));
+      for (let r = 0; r < rolls; r++) {
+        const slot = grid.slot(motion, k) + r;
+        const at = first + 6 * (slot - base);
+        const M = grid.places[slot] as Placement & Numbers;
+        this.#take(out, wayOf(e, at, ends), growth * radius * differenceOf(M, HERE));
+        this.#take(out + 1, wayOf(e, at, s), growth * radius * differenceOf(M, A));
+      }
       // one of a cell's poses is enough where the steering does not move the part
       if (this.motions.changes[motion] !== BY_POSE) k = (grid.first[c + 1] as number) - 1;
     }
@@ -343,6 +388,16 @@ function squareFromAxis(h: Numbers, s: Numbers, fraction: number, deep: number):
   const y = s[1] + fraction * (s[4] - s[1]) - h[1] - deep * h[4];
   const z = s[2] + fraction * (s[5] - s[2]) - h[2] - deep * h[5];
   return x * x + y * y + z * z;
+}
+
+/** Every roll of one part with every one of the other; the same one where one rod's roll moves both. */
+function rollsTogether({ a, b }: Pair, rollsOf: (part: Part) => number): Int32Array {
+  const out: number[] = [];
+  const isOne = a.roll !== null && a.roll.of === b.roll?.of;
+  for (let i = 0; i < rollsOf(a); i++) {
+    for (let k = 0; k < rollsOf(b); k++) if (!isOne || i === k) out.push(i, k);
+  }
+  return Int32Array.from(out);
 }
 
 function startOf(starts: (PairStart | undefined)[], which: number): PairStart {

@@ -12,13 +12,14 @@
  */
 import type { Axle, Ram, Rod, Vec3 } from '../build/build.ts';
 import type { Jet } from '../pose/jet.ts';
-import { Pose } from '../pose/pose.ts';
-import { STEERED, SteeringSolver } from '../pose/steeringSolver.ts';
+import type { Pose } from '../pose/pose.ts';
+import { rolledRod } from '../pose/rolledRod.ts';
 import { ON_LINE_in } from '../tolerances.ts';
 import { norm, reject, sub, unit } from '../vector.ts';
 import { kept } from './kept.ts';
 import type { Measure, MeasureContext, Reading, Slope } from './measure.ts';
-import { rodsOf, rollingAt, rollingParts } from './rolling.ts';
+import { type RollSide, rollEnd, windowEnd } from './rodRoll.ts';
+import { type RollingPart, rodsOf, rollingAt, rollingParts } from './rolling.ts';
 import { RollingJets } from './rollingJets.ts';
 import { type Ends, spanJet, spanLength } from './span.ts';
 import { ramEnds } from './springLength.ts';
@@ -64,79 +65,6 @@ function findBesides(axle: Axle): Beside[] {
   return out;
 }
 
-/** The pose with one rod at another roll, same axle and input; null where the steering is out of reach. */
-function atRoll({ axle, model, pose }: MeasureContext, rod: Rod, roll: number): Pose | null {
-  const steering = pose.mechanism.steering;
-  if (!steering) return null;
-  const mechanism = {
-    ...pose.mechanism,
-    steering: {
-      ...steering,
-      rods: steering.rods.map(r => {
-        if (r.name !== rod.name) return r;
-        // the mechanism may take the rod from its other end: its line points the other way
-        return { ...r, rollAt: r.from.name === `${rod.name}.from` ? roll : -roll };
-      }),
-    },
-  };
-  let { turn, margins } = pose;
-  if (steersByRoll(pose, rod)) {
-    const solver = new SteeringSolver(mechanism.steering, axle.origin);
-    if (solver.follow(pose.axle.R, pose.axle.o, pose.input.steer) !== STEERED) return null;
-    turn = solver.turn.slice();
-    margins = solver.margins.slice();
-  }
-  const sense = model.steering?.sense ?? 1;
-  return new Pose(mechanism, pose.input, pose.axle, turn, margins, sense, () => pose.axleJets());
-}
-
-/** True where another rod hangs on this one, so that its roll turns the wheels; a ram alone does not. */
-function steersByRoll({ mechanism: { steering } }: Pose, rod: Rod): boolean {
-  return !!steering?.held && steering.rods[steering.held.rod]?.name === rod.name;
-}
-
-/** Steps of the fixed point: the roll moves the wheels little, so each gains two digits or more. */
-const MOST_STEPS = 60;
-const ROLL_END = 1e-13;
-
-type Side = 'from' | 'to';
-
-function windowEnd(axle: Axle, pose: Pose, rod: Rod, side: Side): number | Reading {
-  const part = rollingParts(axle).get(rod.name);
-  if (!part?.joints.some(joint => joint.limit !== null)) return NO_LIMIT;
-  const { window } = rollingAt(pose, part);
-  if (window.kind === 'arc') return window[side];
-  return window.kind === 'empty' ? NO_ROLL : NO_LIMIT;
-}
-
-/** The pose at one end of the rod's free roll, with that roll. */
-function atEnd(
-  context: MeasureContext,
-  rod: Rod,
-  side: Side,
-): { roll: number; pose: Pose } | Reading {
-  if (!steersByRoll(context.pose, rod)) {
-    const roll = windowEnd(context.axle, context.pose, rod, side);
-    if (typeof roll !== 'number') return roll;
-    const pose = atRoll(context, rod, roll);
-    return pose ? { roll, pose } : OUT_OF_REACH;
-  }
-  let roll = 0;
-  for (let step = 0; step < MOST_STEPS; step++) {
-    const pose = atRoll(context, rod, roll);
-    if (!pose) return OUT_OF_REACH;
-    const next = windowEnd(context.axle, pose, rod, side);
-    if (typeof next !== 'number') return next;
-    if (Math.abs(next - roll) < ROLL_END) return { roll, pose };
-    roll = next;
-  }
-  return OUT_OF_REACH;
-}
-
-const NO_LIMIT: Reading = { missing: 'no limit of its studs says how far the rod can roll' };
-const NO_ROLL: Reading = { missing: 'no roll of the rod keeps both studs within their limits' };
-const OUT_OF_REACH: Reading = { missing: 'the rod can not roll over its window here' };
-
 const besideOf = (axle: Axle, part: string | null): Beside =>
   besides(axle).find(beside => beside.part === part) as Beside;
 
@@ -145,11 +73,13 @@ interface Slop {
   to: { roll: number; pose: Pose };
 }
 
+const rolling = (axle: Axle, rod: Rod): RollingPart | undefined => rollingParts(axle).get(rod.name);
+
 const slopOf = kept((context: MeasureContext, part: string): Slop | Reading => {
   const { rod } = besideOf(context.axle, part);
-  const from = atEnd(context, rod, 'from');
+  const from = rollEnd(context.pose, rolling(context.axle, rod), 'from');
   if (typeof from !== 'object' || !('pose' in from)) return from;
-  const to = atEnd(context, rod, 'to');
+  const to = rollEnd(context.pose, rolling(context.axle, rod), 'to');
   if (typeof to !== 'object' || !('pose' in to)) return to;
   return { from, to };
 });
@@ -238,16 +168,16 @@ function slopeAtEnd(
   rod: Rod,
   { value, jet }: Quantity,
   { roll, pose }: { roll: number; pose: Pose },
-  side: Side,
+  side: RollSide,
 ): Slope | null {
   const { axle } = context;
-  const part = rollingParts(axle).get(rod.name);
+  const part = rolling(axle, rod);
   const end = part && new RollingJets(pose, rollingAt(pose, part)).windowEnd(side);
-  const less = atRoll(context, rod, roll - ROLL_STEP);
-  const more = atRoll(context, rod, roll + ROLL_STEP);
+  const less = rolledRod(pose, rod.name, roll - ROLL_STEP);
+  const more = rolledRod(pose, rod.name, roll + ROLL_STEP);
   if (!end || !less || !more) return null;
-  const endLess = windowEnd(axle, less, rod, side);
-  const endMore = windowEnd(axle, more, rod, side);
+  const endLess = windowEnd(less, part, side);
+  const endMore = windowEnd(more, part, side);
   if (typeof endLess !== 'number' || typeof endMore !== 'number') return null;
   const byRoll = (value(more) - value(less)) / (2 * ROLL_STEP);
   const endByRoll = (endMore - endLess) / (2 * ROLL_STEP);

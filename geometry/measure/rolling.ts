@@ -54,8 +54,8 @@ export interface RollingPart {
   name: string;
   /** Body in whose frame the smallest turn is taken. */
   frame: 'axle' | 'chassis';
-  /** Where both ends ride: on axle and chassis, on a shared joint that gives, on the bodies of the steering. */
-  ends(pose: Pose): Ends;
+  /** Where both ends ride: of a link its index among the mechanism's lengths, of a rod the points themselves. */
+  ends: number | Ends;
   /** From the axle to the chassis (rods: from `from` to `to`), as drawn. */
   line: V3;
   /** Joints with a bolt axis. */
@@ -64,29 +64,48 @@ export interface RollingPart {
   holders: string[];
 }
 
-const partsOf = new WeakMap<Axle, Map<string, RollingPart>>();
+interface RollingParts {
+  all: ReadonlyMap<string, RollingPart>;
+  withBolts: ReadonlyMap<string, RollingPart>;
+}
+
+const partsOf = new WeakMap<Axle, RollingParts>();
 
 /** Every part of an axle that has a joint with a bolt axis, by name. */
-export function rollingParts(axle: Axle): ReadonlyMap<string, RollingPart> {
-  let parts = partsOf.get(axle);
-  if (!parts) {
-    const made = [
-      ...axle.links.map((link, i) =>
-        part(
-          link.name,
-          'chassis',
-          { end: link.axle, on: 'axle' },
-          { end: link.chassis, on: 'chassis' },
-          pose => lengthEnds(pose, i),
-        ),
+export const rollingParts = (axle: Axle): ReadonlyMap<string, RollingPart> =>
+  madeOf(axle).withBolts;
+
+/** A part that has a joint with a bolt axis, or one that holds its roll; null: nothing tells how it rolls. */
+export const rollingPart = (axle: Axle, name: string): RollingPart | null =>
+  madeOf(axle).all.get(name) ?? null;
+
+function madeOf(axle: Axle): RollingParts {
+  const known = partsOf.get(axle);
+  if (known) return known;
+  const made = [
+    ...axle.links.map((link, i) =>
+      part(
+        link.name,
+        'chassis',
+        { end: link.axle, on: 'axle' },
+        { end: link.chassis, on: 'chassis' },
+        i,
       ),
-      ...rodsOf(axle).map(rod =>
-        part(rod.name, 'axle', rodEnd(rod, 'from'), rodEnd(rod, 'to'), () => rod),
-      ),
-    ];
-    parts = new Map(made.filter(p => p.joints.length > 0).map(p => [p.name, p]));
-    partsOf.set(axle, parts);
-  }
+    ),
+    ...rodsOf(axle).map(rod =>
+      part(rod.name, 'axle', rodEnd(rod, 'from'), rodEnd(rod, 'to'), {
+        from: { on: rod.from.on, at: rod.from.at },
+        to: { on: rod.to.on, at: rod.to.at },
+      }),
+    ),
+  ];
+  const by = (has: (part: RollingPart) => boolean): Map<string, RollingPart> =>
+    new Map(made.filter(has).map(each => [each.name, each]));
+  const parts = {
+    all: by(({ joints, holders }) => joints.length + holders.length > 0),
+    withBolts: by(({ joints }) => joints.length > 0),
+  };
+  partsOf.set(axle, parts);
   return parts;
 }
 
@@ -147,6 +166,10 @@ export function drawnBore(
   return turned(bore, line, Math.cos(end.clocking), Math.sin(end.clocking));
 }
 
+/** Where both ends of a part ride: on axle and chassis, on a shared joint that gives, on bodies of the steering. */
+export const endsOf = (pose: Pose, { ends }: RollingPart): Ends =>
+  typeof ends === 'number' ? lengthEnds(pose, ends) : ends;
+
 /** How a part may roll at a pose. */
 export interface Rolling {
   part: RollingPart;
@@ -168,7 +191,7 @@ export const rollingOf = kept((context: MeasureContext, name: string): Rolling =
 });
 
 export function rollingAt(pose: Pose, of: RollingPart): Rolling {
-  const { from, to } = of.ends(pose);
+  const { from, to } = endsOf(pose, of);
   const line = unit(sub(pose.point(to.on, to.at), pose.point(from.on, from.at)));
   const carried = carriedIn(pose, of.frame, of.line, line);
   const joints = of.joints.map(

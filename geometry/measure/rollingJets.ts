@@ -32,7 +32,7 @@ import type { Pose } from '../pose/pose.ts';
 import { anySquare, type V3 } from '../vector.ts';
 import { angleBetween3, arctangent, length3, quotient } from './derivative.ts';
 import { misalignmentAt, rollParts } from './linkRoll.ts';
-import { drawnCenter, type Rolling } from './rolling.ts';
+import { drawnCenter, endsOf, type Rolling } from './rolling.ts';
 
 interface JointJets {
   bolt: Jet3;
@@ -53,7 +53,7 @@ export class RollingJets {
     this.#pose = pose;
     this.#rolling = rolling;
     const { line, joints, frame } = rolling.part;
-    const ends = rolling.part.ends(pose);
+    const ends = endsOf(pose, rolling.part);
     const d = minus3(
       pose.pointJets(ends.to.on, ends.to.at),
       pose.pointJets(ends.from.on, ends.from.at),

@@ -70,7 +70,8 @@ export class Pose {
   readonly turn: Float64Array | null;
   /** Over-center margin of each steering rod, 1 best, 0 where its branch vanishes. */
   readonly margins: Float64Array;
-  readonly #sense: number;
+  /** Sign of the steering input about the entered axis. */
+  readonly sense: number;
   readonly #makeAxleJets: (pose: Pose) => AxleJets;
   #axleJets: AxleJets | null = null;
   #steeringJets: SteeringJets | null = null;
@@ -91,7 +92,7 @@ export class Pose {
     this.axle = axle;
     this.turn = turn;
     this.margins = margins;
-    this.#sense = sense;
+    this.sense = sense;
     this.#makeAxleJets = makeAxleJets;
   }
 
@@ -120,7 +121,7 @@ export class Pose {
       this.axle,
       turn,
       this.margins,
-      this.#sense,
+      this.sense,
       this.#makeAxleJets,
     );
   }
@@ -164,7 +165,7 @@ export class Pose {
       this.axleJets(),
       this.turn,
       this.input.steer,
-      this.#sense,
+      this.sense,
     );
     return this.#steeringJets;
   }
@@ -225,13 +226,13 @@ export class Pose {
       }
       if (on === 'pitman arm' && steering.pitman) {
         const { at, axis } = steering.pitman;
-        const angle = this.input.steer * this.#sense;
+        const angle = this.input.steer * this.sense;
         const M = aboutAxis(axis, Math.cos(angle), Math.sin(angle));
         const t = sub(at, rotate(M, at));
         return { R: M, t };
       }
       if (on === 'ram rod' && steering.ramAxis) {
-        return fromAxle(identity(), scale(steering.ramAxis, this.input.steer * this.#sense));
+        return fromAxle(identity(), scale(steering.ramAxis, this.input.steer * this.sense));
       }
       const rod = steering.rods.find(r => r.name === on || r.kind === on);
       if (rod) {

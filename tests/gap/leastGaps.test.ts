@@ -59,6 +59,22 @@ function turnBetween(from: Point, to: Point): (v: Point) => number[] {
   };
 }
 
+/** What turns directions about an axis by an angle (Rodrigues' formula). */
+function aboutBy(axis: Point, angle: number): (v: Point) => number[] {
+  const u = axis.map(c => c / size(axis));
+  return v => {
+    const once = cross(u, v);
+    return plus(plus(v, once, Math.sin(angle)), cross(u, once), 1 - Math.cos(angle));
+  };
+}
+
+/** Turn about a line from one direction to another as seen along it. */
+function turnAbout(line: Point, from: Point, to: Point): number {
+  const u = line.map(c => c / size(line));
+  const flat = (v: Point): number[] => plus(v, u, -dot(v, u));
+  return Math.atan2(dot(u, cross(flat(from), flat(to))), dot(flat(from), flat(to)));
+}
+
 /** A bent or straight rod between two points now, as it was drawn between its own. */
 function rodNow(
   drawn: readonly Point[],
@@ -67,17 +83,23 @@ function rodNow(
   housings: readonly [number, number],
   frame: (v: Point) => Point = v => v,
   intoFrame: (v: Point) => Point = v => v,
+  roll: (carried: (v: Point) => Point, line: Point) => number = () => 0,
 ): Line[] {
   const [first, last] = [drawn[0] as Point, drawn.at(-1) as Point];
   const line = minus(last, first);
   const turn = turnBetween(line, intoFrame(minus(now[1], now[0])));
+  const along = minus(now[1], now[0]);
+  const rolled = aboutBy(
+    along,
+    roll(v => frame(turn(v)), along),
+  );
   const points = drawn.map((point, i) => {
     if (i === 0) return now[0];
     if (i === drawn.length - 1) return now[1];
     const from = minus(point, first);
     const share = dot(from, line) / dot(line, line);
     const off = plus(from, line, -share);
-    return plus(plus(now[0], minus(now[1], now[0]), share), frame(turn(off)));
+    return plus(plus(now[0], minus(now[1], now[0]), share), rolled(frame(turn(off))));
   });
   const lines = points.slice(1).map((point, i): Line => [points[i] as Point, point, radius]);
   for (const [end, housing] of [
@@ -125,7 +147,22 @@ class Seen {
     const now = [this.#point(link.axle.name), this.#point(link.chassis.name)] as const;
     const housings = [link.axle, link.chassis].map(end => (end.housing ?? 1.25 * od) / 2);
     const drawn = [link.axle.at, ...link.through, link.chassis.at];
-    return rodNow(drawn, now, od / 2, housings as [number, number]);
+    const same = (v: Point): Point => v;
+    return rodNow(drawn, now, od / 2, housings as [number, number], same, same, (carried, line) => {
+      // a bore that is held follows its bolt, both as seen along the link; two share the twist
+      const turns = (['axle', 'chassis'] as const).flatMap(end => {
+        const { bolt, holdsRoll } = link[end];
+        if (!bolt || !holdsRoll) return [];
+        return [turnAbout(line, carried(bolt), end === 'axle' ? this.#turned(bolt) : bolt)];
+      });
+      return turns.length === 0 ? 0 : turns.reduce((sum, t) => sum + t, 0) / turns.length;
+    });
+  }
+
+  /** A direction of the axle now. */
+  #turned(v: Point): number[] {
+    const { R } = this.#pose.axle;
+    return [0, 1, 2].map(r => dot([R[3 * r], R[3 * r + 1], R[3 * r + 2]] as number[], v));
   }
 
   /** A steering rod: the smallest turn is taken as the axle sees it. */
