@@ -47,6 +47,62 @@ export function fieldSteps(field: string): Steps | null {
   return steps;
 }
 
+/**
+ * Steps of a field's path as messages and entries write it: keys, elements by name or by index; null where it leads
+ * nowhere.
+ *
+ * @example pathSteps(file, 'axles["front"].links["lower link"].axle.at[1]') // ['axles', 0, 'links', 2, 'axle', 'at', 1]
+ */
+export function pathSteps(file: unknown, path: string): Steps | null {
+  const steps: PropertyKey[] = [];
+  let at = file;
+  for (const [, key, index, name] of path.matchAll(PATH_STEP)) {
+    const step =
+      key ??
+      (name === undefined
+        ? Number(index)
+        : Array.isArray(at)
+          ? indexOf(at, JSON.parse(name))
+          : JSON.parse(name));
+    at = stepInto(at, step);
+    if (at === undefined) return null;
+    steps.push(step);
+  }
+  return steps;
+}
+
+const PATH_STEP = /\.?([A-Za-z_$][\w$]*)|\[(\d+)\]|\[("(?:[^"\\]|\\.)*")\]/g;
+
+/**
+ * The address of the part that a field belongs to, and the field within it, as a change names them; null where an
+ * element on the way has no name that an address can hold.
+ *
+ * @example partAndField(file, ['axles', 0, 'tire', 'give']) // { part: 'axles.front', field: 'tire.give' }
+ */
+export function partAndField(file: unknown, steps: Steps): { part: string; field: string } | null {
+  const words: string[] = [];
+  let field = '';
+  let at = file;
+  let onWay: string[] = [];
+  for (const step of steps) {
+    const next = stepInto(at, step);
+    if (Array.isArray(at)) {
+      const name = own(next, 'name');
+      if (typeof name === 'string') {
+        if (name.includes('.')) return null;
+        words.push(...onWay, name);
+        onWay = [];
+        field = '';
+      } else field += `[${Number(step)}]`;
+    } else {
+      onWay.push(String(step));
+      field += field === '' ? String(step) : `.${String(step)}`;
+    }
+    at = next;
+  }
+  return field === '' ? null : { part: words.length > 0 ? words.join('.') : 'build', field };
+}
+
 /** The value at these steps; undefined where there is none. */
 export function valueAt(file: unknown, steps: Steps): unknown {
   return steps.reduce(stepInto, file);

@@ -3,7 +3,7 @@
  * the number a little greater and a little less. The file is read once; each shift only settles names and points
  * anew, and evaluates the entries again where a named dimension is shifted.
  */
-import { type Steps, withValue } from './address.ts';
+import { pathSteps, type Steps, valueAt, withValue } from './address.ts';
 import type { Build } from './build.ts';
 import { resolveDimensions } from './dimensions.ts';
 import { evaluateFile, type ReadEntry } from './evaluate.ts';
@@ -45,17 +45,16 @@ export class Shifts {
    * @returns null where the shifted value is refused, or the path is no entry of this file
    */
   build(path: string, by: number): Build | null {
-    const steps = stepsOf(this.#file, path);
+    const steps = pathSteps(this.#file, path);
     if (!steps) return null;
-    const shifted =
-      steps[0] === 'dimensions' ? this.#dimension(steps, by) : this.#field(steps, by);
+    const shifted = steps[0] === 'dimensions' ? this.#dimension(steps, by) : this.#field(steps, by);
     if (!shifted) return null;
     const { build, names, geometry } = resolveBuild(shifted, this.#entries);
     return names.length + geometry.length > 0 ? null : { ...build, variant: this.#variant };
   }
 
   #field(steps: Steps, by: number): EvaluatedFile | null {
-    const value = steps.reduce<unknown>(stepInto, this.#evaluated);
+    const value = valueAt(this.#evaluated, steps);
     if (typeof value !== 'number') return null;
     return (withValue(this.#evaluated, steps, value + by) as EvaluatedFile | undefined) ?? null;
   }
@@ -86,27 +85,3 @@ const BASE: Readonly<Record<string, string>> = {
   force: 'lbf',
   rate: 'lbf/in',
 };
-
-const stepInto = (value: unknown, step: PropertyKey): unknown =>
-  Array.isArray(value) ? value[Number(step)] : own(value, String(step));
-
-/** Steps of a path as `fieldPath` writes it: keys, elements by name or by index; null where it leads nowhere. */
-function stepsOf(root: unknown, path: string): Steps | null {
-  const steps: PropertyKey[] = [];
-  let at = root;
-  for (const [, key, index, name] of path.matchAll(STEP)) {
-    const step =
-      key ??
-      (name === undefined
-        ? Number(index)
-        : Array.isArray(at)
-          ? at.findIndex(item => own(item, 'name') === JSON.parse(name))
-          : JSON.parse(name));
-    at = stepInto(at, step);
-    if (at === undefined) return null;
-    steps.push(step);
-  }
-  return steps;
-}
-
-const STEP = /\.?([A-Za-z_$][\w$]*)|\[(\d+)\]|\[("(?:[^"\\]|\\.)*")\]/g;
