@@ -16,6 +16,12 @@ export interface Problem {
  * @example 'axles["front"].wheelCenters: found "3 kg": 3 kg is a mass; wanted: a length such as 23 5/8'
  */
 export function problemLine(problem: Problem): string {
+  const { place, what } = problemParts(problem);
+  return `${place}: ${what}`;
+}
+
+/** The two halves of the line: the field, and what is wrong with it and would be right. */
+export function problemParts(problem: Problem): { place: string; what: string } {
   const found = problem.found && `found ${problem.found}`;
   const why = [found, problem.message].filter(Boolean).join(': ');
   const wanted = problem.wanted && `wanted: ${problem.wanted}`;
@@ -24,7 +30,10 @@ export function problemLine(problem: Problem): string {
   const place = isLong
     ? `${path.slice(0, LONGEST_PATH / 2)}…${path.slice(-LONGEST_PATH / 2)}`
     : path;
-  return clean(`${place || 'the file'}: ${[why, wanted].filter(Boolean).join('; ')}`);
+  return {
+    place: clean(place || 'the file'),
+    what: clean([why, wanted].filter(Boolean).join('; ')),
+  };
 }
 
 const LONGEST_SHOWN = 60;

@@ -31,10 +31,7 @@ const A_BUILD = 'a build file: { "axlewalk": 1, "name": …, … }';
  */
 export function readText(bytes: Uint8Array | string): TextResult {
   const size = sizeOf(bytes);
-  if (size > LARGEST_FILE_bytes) {
-    const found = `${(size / 1024 / 1024).toFixed(1)} MiB`;
-    return refused(found, 'at most 8 MiB (meshes stand in files of their own)');
-  }
+  if (size > LARGEST_FILE_bytes) return { ok: false, problems: [tooLarge(size)] };
   const decoded = typeof bytes === 'string' ? { text: bytes } : decode(bytes);
   if (!('text' in decoded)) return { ok: false, problems: [decoded] };
   const text = decoded.text.replace(/^\uFEFF/, '');
@@ -45,6 +42,16 @@ export function readText(bytes: Uint8Array | string): TextResult {
   if (problems.length > 0) return { ok: false, problems };
   if (!isObject(value)) return refused(shown(value), A_BUILD);
   return { ok: true, value, lineOf: path => lineOf(path, value, firstLine, lines) };
+}
+
+/** The problem of a file of that many bytes, for those who know its size before they read it. */
+export function tooLarge(size_bytes: number): Problem {
+  return {
+    path: '',
+    found: `${(size_bytes / 1024 / 1024).toFixed(1)} MiB`,
+    wanted: 'at most 8 MiB (meshes stand in files of their own)',
+    message: '',
+  };
 }
 
 function refused(found: string, wanted: string): TextResult {

@@ -10,7 +10,7 @@
  *   console.log(axle.axle.name, report.status, report.measures);
  * }
  */
-import type { AxleName, Build } from '../build/build.ts';
+import type { Build } from '../build/build.ts';
 import type { Problem } from '../build/problem.ts';
 import { readBuild } from '../build/read.ts';
 import type { BuildFile } from '../build/schema/file.ts';
@@ -51,9 +51,4 @@ export function openBuild(
   return problems.length > 0 ? { ok: false, problems } : { ok: true, build, axles, file };
 }
 
-/** The axle of that name; without one the only axle, else the front one. Null where there is none of it. */
-export function axleOf(opened: OpenedBuild, name: AxleName | null): OpenedAxle | null {
-  const { axles } = opened;
-  if (name !== null) return axles.find(({ axle }) => axle.name === name) ?? null;
-  return axles.find(({ axle }) => axle.name === 'front') ?? axles[0] ?? null;
-}
+export { axleOf } from './openAxle.ts';
