@@ -20,7 +20,7 @@ import type { BuildFile } from './schema/file.ts';
 import { applyVariant } from './variant.ts';
 
 /** An entry as it is written: a bare value, or one with where it came from. */
-export interface WrittenEntry {
+export interface TypedEntry {
   value: number | string;
   from: From | null;
   tolerance: number | string | null;
@@ -43,13 +43,13 @@ export function appliedFile({ file, variant }: Edited): Json {
 }
 
 /** The entry at a path of the file that is shown; null where there is none. */
-export function entryAt(edited: Edited, path: string): WrittenEntry | null {
+export function entryAt(edited: Edited, path: string): TypedEntry | null {
   const file = appliedFile(edited);
   const steps = pathSteps(file, path);
   return steps && asEntry(valueAt(file, steps));
 }
 
-function asEntry(written: unknown): WrittenEntry | null {
+function asEntry(written: unknown): TypedEntry | null {
   if (typeof written === 'number' || typeof written === 'string') {
     return { value: written, from: null, tolerance: null };
   }
@@ -66,7 +66,7 @@ function asEntry(written: unknown): WrittenEntry | null {
  *
  * @param path as `build.entries` has it
  */
-export function withEntry(edited: Edited, path: string, change: Partial<WrittenEntry>): Edit {
+export function withEntry(edited: Edited, path: string, change: Partial<TypedEntry>): Edit {
   const file = appliedFile(edited);
   const steps = pathSteps(file, path);
   const before = steps && asEntry(valueAt(file, steps));

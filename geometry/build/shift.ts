@@ -45,18 +45,22 @@ export class Shifts {
    * @returns null where the shifted value is refused, or the path is no entry of this file
    */
   build(path: string, by: number): Build | null {
-    const steps = pathSteps(this.#file, path);
-    if (!steps) return null;
-    const shifted = steps[0] === 'dimensions' ? this.#dimension(steps, by) : this.#field(steps, by);
+    return this.together([{ path, by }]);
+  }
+
+  /** The same with several entries shifted at once, at most one of them a named dimension. */
+  together(shifts: readonly Shift[]): Build | null {
+    let shifted: EvaluatedFile | null = this.#evaluated;
+    // what uses a dimension is evaluated again, so that the fields come after it
+    const inOrder = shifts.toSorted((a, b) => rank(a) - rank(b));
+    for (const { path, by } of inOrder) {
+      const steps = pathSteps(this.#file, path);
+      if (!steps || !shifted) return null;
+      shifted = steps[0] === 'dimensions' ? this.#dimension(steps, by) : field(shifted, steps, by);
+    }
     if (!shifted) return null;
     const { build, names, geometry } = resolveBuild(shifted, this.#entries);
     return names.length + geometry.length > 0 ? null : { ...build, variant: this.#variant };
-  }
-
-  #field(steps: Steps, by: number): EvaluatedFile | null {
-    const value = valueAt(this.#evaluated, steps);
-    if (typeof value !== 'number') return null;
-    return (withValue(this.#evaluated, steps, value + by) as EvaluatedFile | undefined) ?? null;
   }
 
   /** What uses the dimension follows it. */
@@ -76,6 +80,19 @@ export class Shifts {
     const { values } = resolveDimensions(dimensions, this.#unit);
     return evaluateFile(this.#file, { values, broken: new Set(), unit: this.#unit });
   }
+}
+
+export interface Shift {
+  path: string;
+  by: number;
+}
+
+const rank = ({ path }: Shift): number => (path.startsWith('dimensions') ? 0 : 1);
+
+function field(file: EvaluatedFile, steps: Steps, by: number): EvaluatedFile | null {
+  const value = valueAt(file, steps);
+  if (typeof value !== 'number') return null;
+  return (withValue(file, steps, value + by) as EvaluatedFile | undefined) ?? null;
 }
 
 /** The internal units, as an entry names them; other dimensions are not shifted. */
