@@ -3,9 +3,9 @@
  * some rolls of its window), exact, with its pair and pose; and for each pair a bound under which it comes at no pose of the grid. Near pairs come first, so that the
  * others need little more than a bound (stage.ts).
  */
-import type { Pair } from './pairs.ts';
+import { DEFAULT_GAPS, type Pair } from './pairs.ts';
 import type { Part } from './part.ts';
-import type { Motions, PlacedGrid } from './placedGrid.ts';
+import { type Motions, PlacedGrid } from './placedGrid.ts';
 import { Stage } from './stage.ts';
 
 /** Least gap of one pair over the poses of a grid. */
@@ -18,32 +18,61 @@ export interface LeastOnGrid {
   shares: readonly [a: number, b: number];
 }
 
+/** What a run says, by cell of the placed grid and by pair. */
+export interface OnGrid {
+  grid: PlacedGrid;
+  /** By cell: tightest gap (in), its pair and its pose; +∞ and −1 where no pair moves. */
+  gap: Float64Array;
+  pair: Int32Array;
+  pose: Int32Array;
+  /** By cell: that gap as a share of what its pair wants; where the least gap is asked for, the gap itself. */
+  share: Float64Array;
+  /** By pair: no pose of the grid has less, in. */
+  lower: Float64Array;
+}
+
 /**
  * @example
  * const map = new CoarseMap(parts, pairs);
- * map.run(new PlacedGrid(map.motions, grid)); // again for every change of the grid
- * map.gap[cell]; // in, the tightest at map.grid.cells[cell]
+ * const { gap, grid } = map.run(new PlacedGrid(map.motions, places)); // again for every change of the grid
+ * gap[cell]; // in, the tightest at grid.cells[cell]
  */
 export class CoarseMap {
-  /** By cell of the placed grid: tightest gap (in), its pair and its pose; +∞ and −1 where no pair moves. */
-  gap = new Float64Array(0);
-  pair = new Int32Array(0);
-  pose = new Int32Array(0);
-  /** By pair: no pose of the grid has less, in. */
-  readonly lower: Float64Array;
   readonly stage: Stage;
+  /** What the last run said. */
+  #said: OnGrid;
   /** Pairs that move, nearest as drawn first. */
   readonly #order: Int32Array;
-  readonly #leftOut: Float64Array;
+  /** By pair: the gap that is a share of 1, and the greatest gap that counts, in. */
+  readonly #unit: Float64Array;
+  readonly #most: Float64Array;
+  /** By place in the order: greatest unit from there on; and the least of all. */
+  readonly #greatest: Float64Array;
+  readonly #least: number;
 
-  constructor(parts: readonly Part[], pairs: readonly Pair[]) {
+  /**
+   * @param by what is tightest: the least gap, or the least share of what its pair wants. A pair that wants nothing
+   *   counts there only where it touches, its overlap as that of rods
+   */
+  constructor(parts: readonly Part[], pairs: readonly Pair[], by: 'gap' | 'share' = 'gap') {
     this.stage = new Stage(parts, pairs);
-    this.lower = new Float64Array(pairs.length);
+    const isCounted = ({ required }: Pair): boolean => by === 'gap' || required > 0;
+    this.#unit = Float64Array.from(pairs, pair =>
+      by === 'gap' ? 1 : isCounted(pair) ? pair.required : DEFAULT_GAPS.rod,
+    );
+    this.#most = Float64Array.from(pairs, pair => (isCounted(pair) ? Number.POSITIVE_INFINITY : 0));
     const { drawn } = this.stage;
     this.#order = Int32Array.from(pairs.keys())
       .filter(p => !(pairs[p] as Pair).still)
       .sort((p, q) => (drawn[p] as number) - (drawn[q] as number));
-    this.#leftOut = new Float64Array(this.#order.length);
+    this.#greatest = new Float64Array(this.#order.length);
+    let greatest = 0;
+    for (let i = this.#order.length - 1; i >= 0; i--) {
+      greatest = Math.max(greatest, this.#unit[this.#order[i] as number] as number);
+      this.#greatest[i] = greatest;
+    }
+    this.#least = this.#unit.reduce((least, unit) => Math.min(least, unit), greatest);
+    this.#said = emptyOn(new PlacedGrid(this.motions, { places: [] }), pairs.length);
   }
 
   get motions(): Motions {
@@ -54,46 +83,78 @@ export class CoarseMap {
     return this.stage.grid;
   }
 
+  get gap(): Float64Array {
+    return this.#said.gap;
+  }
+
+  get pair(): Int32Array {
+    return this.#said.pair;
+  }
+
+  get pose(): Int32Array {
+    return this.#said.pose;
+  }
+
+  get share(): Float64Array {
+    return this.#said.share;
+  }
+
+  get lower(): Float64Array {
+    return this.#said.lower;
+  }
+
   /** Works out the map over the poses of a grid. */
-  run(grid: PlacedGrid): void {
-    const { stage } = this;
-    stage.place(grid);
-    stage.searches = 0;
-    const cells = grid.cells.length;
-    if (this.gap.length !== cells) {
-      this.gap = new Float64Array(cells);
-      this.pair = new Int32Array(cells);
-      this.pose = new Int32Array(cells);
+  run(grid: PlacedGrid): OnGrid {
+    const steps = this.steps(grid);
+    for (;;) {
+      const { done, value } = steps.next();
+      if (done) return value;
     }
-    this.lower.fill(Number.POSITIVE_INFINITY);
+  }
+
+  /** The same a cell at a time; another run may come between two of them. */
+  *steps(grid: PlacedGrid): Generator<void, OnGrid> {
+    const { stage } = this;
+    const said = emptyOn(grid, stage.pairs.length);
     const order = this.#order;
     const { drawn } = stage;
     // by place in the order: what the pairs from there on were left out for, without a look
-    const leftOut = this.#leftOut.fill(-1);
+    const leftOut = new Float64Array(order.length).fill(-1);
+    stage.searches = 0;
     let last = -1;
-    for (let c = 0; c < cells; c++) {
-      this.gap[c] = Number.POSITIVE_INFINITY;
-      this.pair[c] = -1;
-      this.pose[c] = -1;
+    for (let c = 0; c < grid.cells.length; c++) {
+      if (this.#said !== said) {
+        this.#said = said;
+        stage.place(grid);
+      }
       const move = stage.furthestMove(c);
       // the one that was tightest next door is a good guess
       if (last >= 0) this.#look(c, last);
       for (let i = 0; i < order.length; i++) {
         const p = order[i] as number;
-        if ((drawn[p] as number) - move >= (this.gap[c] as number)) {
+        const share = said.share[c] as number;
+        // no pair from here on is asked for more than this
+        const cutoff = share * (share < 0 ? this.#least : (this.#greatest[i] as number));
+        if ((drawn[p] as number) - move >= cutoff) {
           leftOut[i] = Math.max(leftOut[i] as number, move);
           break;
         }
         if (p !== last) this.#look(c, p);
       }
-      last = this.pair[c] as number;
+      last = said.pair[c] as number;
+      yield;
+    }
+    if (this.#said !== said) {
+      this.#said = said;
+      stage.place(grid);
     }
     let move = -1;
     for (let i = 0; i < order.length; i++) {
       const p = order[i] as number;
       move = Math.max(move, leftOut[i] as number);
-      if (move >= 0) this.lower[p] = Math.min(this.lower[p] as number, (drawn[p] as number) - move);
+      if (move >= 0) said.lower[p] = Math.min(said.lower[p] as number, (drawn[p] as number) - move);
     }
+    return said;
   }
 
   /** The least gap of one pair over the poses of the last run's grid, exact; null where the grid has no pose. */
@@ -145,24 +206,39 @@ export class CoarseMap {
 
   /** One pair at one cell: bounds first, then the search; updates the cell's tightest gap. */
   #look(c: number, p: number): void {
-    const { lower, stage } = this;
+    const { stage } = this;
+    const { grid, gap: gaps, pair, pose, share, lower } = this.#said;
+    const unit = this.#unit[p] as number;
+    const most = this.#most[p] as number;
     const bound = stage.bound(c, p);
-    if (bound >= (this.gap[c] as number)) {
+    if (bound >= Math.min(most, (share[c] as number) * unit)) {
       if (bound < (lower[p] as number)) lower[p] = bound;
       return;
     }
-    const { grid } = stage;
     const from = grid.first[c] as number;
     const to = stage.isByPose(p) ? (grid.first[c + 1] as number) : from + 1;
     for (let k = from; k < to; k++) {
-      const cutoff = this.gap[c] as number;
+      const cutoff = Math.min(most, (share[c] as number) * unit);
       let gap = stage.capsules(p, k);
       if (gap < cutoff) gap = stage.gap(p, k, cutoff);
       if (gap < (lower[p] as number)) lower[p] = Math.max(gap, bound);
       if (gap >= cutoff) continue;
-      this.gap[c] = gap;
-      this.pair[c] = p;
-      this.pose[c] = k;
+      gaps[c] = gap;
+      share[c] = gap / unit;
+      pair[c] = p;
+      pose[c] = k;
     }
   }
+}
+
+function emptyOn(grid: PlacedGrid, pairs: number): OnGrid {
+  const cells = grid.cells.length;
+  return {
+    grid,
+    gap: new Float64Array(cells).fill(Number.POSITIVE_INFINITY),
+    pair: new Int32Array(cells).fill(-1),
+    pose: new Int32Array(cells).fill(-1),
+    share: new Float64Array(cells).fill(Number.POSITIVE_INFINITY),
+    lower: new Float64Array(pairs).fill(Number.POSITIVE_INFINITY),
+  };
 }

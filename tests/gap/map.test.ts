@@ -88,6 +88,48 @@ describe.each(['long-arm-front', 'triangulated-rear', 'whole-vehicle'] as const)
     }
   });
 
+  test('by shares, the tightest of each place has the least of what its pair wants', () => {
+    const byShare = new CoarseMap(parts, pairs, 'share');
+    const said = byShare.run(grid);
+    let differs = 0;
+    for (let c = 0; c < grid.cells.length; c++) {
+      let least = Number.POSITIVE_INFINITY;
+      for (let k = grid.first[c] as number; k < (grid.first[c + 1] as number); k++) {
+        for (const [p, gap] of (gaps[k] as number[]).entries()) {
+          const pair = pairs[p] as (typeof pairs)[0];
+          // what wants nothing counts where it touches, as a rod would
+          if (pair.still || (pair.required === 0 && gap >= 0)) continue;
+          least = Math.min(least, gap / (pair.required || 0.5));
+        }
+      }
+      // what is wanted is 1/4 in or more
+      expect(Math.abs((said.share[c] as number) - least)).toBeLessThan(4 * SEARCHED_in);
+      if (said.pair[c] !== map.pair[c]) differs++;
+    }
+    expect(differs).toBeGreaterThan(0);
+    for (const [p, pair] of pairs.entries()) {
+      if (pair.still) continue;
+      const least = Math.min(...gaps.map(atPose => atPose[p] as number));
+      expect(said.lower[p] as number).toBeLessThan(least + 1e-9);
+    }
+  });
+
+  test('a run in steps is not disturbed by another one in between', () => {
+    const whole = map.run(grid);
+    const steps = map.steps(grid);
+    for (let c = 0; c < grid.cells.length / 2; c++) steps.next();
+    map.run(new PlacedGrid(map.motions, { places: places.slice(0, 40) }));
+    for (;;) {
+      const { done, value } = steps.next();
+      if (!done) continue;
+      for (const [c, gap] of value.gap.entries()) {
+        expect(Math.abs(gap - (whole.gap[c] as number))).toBeLessThan(SEARCHED_in);
+      }
+      expect(value.pair).toEqual(whole.pair);
+      break;
+    }
+  });
+
   test('a second run over the same grid gives the same map', () => {
     const before = map.gap.slice();
     map.run(grid);
