@@ -34,6 +34,25 @@ const covers = (band: Band, axle: Axle, target: Target): boolean =>
   (band.axle === null || band.axle === axle.name) &&
   (band.part === null || band.part === target.part || band.part === target.side);
 
+/** A band in the measure's internal unit; null where it has no such bound. */
+export interface Bounds {
+  least: number | null;
+  greatest: number | null;
+}
+
+/** The bands that a build asks of a measure of this target. */
+export const boundsOf = (build: Build, axle: Axle, measure: Measure, target: Target): Bounds[] =>
+  build.wanted.bands.flatMap((band, index) =>
+    band.measure === measure.id && covers(band, axle, target)
+      ? [
+          {
+            least: boundOf(build, band, index, 'least'),
+            greatest: boundOf(build, band, index, 'greatest'),
+          },
+        ]
+      : [],
+  );
+
 /**
  * What is wrong with the wanted bands, which the schema can't know: measures and parts that don't exist, bounds
  * of another dimension than the measure's. Empty where all is well.
