@@ -6,6 +6,7 @@ import type { Axle, AxleName } from '../build/build.ts';
 import { amountWords, lengthWords, partWords, type Shop, sentence } from '../finding/words.ts';
 import type { Clearance } from '../gap/groundClearance.ts';
 import type { GapRow } from './gapRows.ts';
+import { differenceWords, valueWords, wayWords, whereWords } from './phrases.ts';
 import type { At, Of, PlaceName } from './places.ts';
 import type { RangeComparison, WayRow } from './ranges.ts';
 import type { Row } from './rows.ts';
