@@ -4,6 +4,7 @@ import { brackets } from './brackets.ts';
 import type { Rule } from './finding.ts';
 import { givenLength } from './givenLength.ts';
 import { limits } from './limits.ts';
+import { lineBend } from './lineBend.ts';
 import { padSlidOff } from './padSlidOff.ts';
 import { ram } from './ram.ts';
 import { range } from './range.ts';
@@ -17,6 +18,7 @@ export const rules: readonly Rule[] = [
   range,
   unstopped,
   limits,
+  lineBend,
   padSlidOff,
   steeringEnd,
   bind,

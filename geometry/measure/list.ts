@@ -22,7 +22,7 @@ import {
 import { driveshaftSlip } from './driveshaft.ts';
 import { axleShaftJointAngle, pinionJointAngle, transferJointAngle } from './jointAngle.ts';
 import { caster, kingpinInclination } from './kingpin.ts';
-import { lineSlack } from './lineSlack.ts';
+import { lineBendRadius, lineSlack } from './lineSlack.ts';
 import { axleSteer, knuckleSteer, meanSteer } from './meanSteer.ts';
 import type { Measure } from './measure.ts';
 import { linkRollWindow, misalignment, misalignmentFreeRoll } from './misalignment.ts';
@@ -121,6 +121,7 @@ export const measures: readonly Measure[] = [
   coilMotionRatioCrossed,
   stopHeight,
   lineSlack,
+  lineBendRadius,
   // joints and bind
   bind,
   torsionalMoment,

@@ -152,6 +152,20 @@ const CAUSES: Cause[] = [
     text: /^The driver brake hose is .* in too short: .* It begins at /,
   },
   {
+    kind: 'bentTooTight',
+    severity: 'mustFix',
+    parts: ['right brake hose'],
+    axle: () => {
+      const axle = faultless();
+      return {
+        ...axle,
+        // an arc of 30 in is never under 30/2π = 4.77 in; with its ends 15 in apart it is 7.9 in
+        lines: axle.lines.map((l, i) => ({ ...l, leastBendRadius: i === 1 ? 8 : 4.75 })),
+      };
+    },
+    text: /^The passenger brake hose is bent to a radius of 7 .* in, and may not be under 8 in: .* plain arc; .* It begins at /,
+  },
+  {
     kind: 'slackUsedUp',
     severity: 'mustFix',
     parts: ['driveshaft'],

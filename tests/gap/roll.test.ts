@@ -3,7 +3,14 @@
  * searched over their whole window, against other code that rolls them by Rodrigues' formula.
  */
 import { describe, expect, test } from 'vitest';
-import type { Axle, Build, Solid as Drawn, JointEnd, Vec3 } from '../../geometry/build/build.ts';
+import type {
+  Axle,
+  Build,
+  Solid as Drawn,
+  JointEnd,
+  Steering,
+  Vec3,
+} from '../../geometry/build/build.ts';
 import { coarseGrid } from '../../geometry/cycle/grid.ts';
 import { openAxle } from '../../geometry/cycle/openAxle.ts';
 import { findRange } from '../../geometry/cycle/range.ts';

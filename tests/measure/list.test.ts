@@ -64,6 +64,7 @@ const FIXED: Record<string, string> = {
   bind: 'in',
   stopHeight: 'in',
   lineSlack: 'in',
+  lineBendRadius: 'in',
   ramStrokeShare: '%',
   rodSlop: 'deg',
   ramSlop: 'in',

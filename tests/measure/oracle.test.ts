@@ -25,7 +25,13 @@ import { Vehicle } from './vehicles.ts';
 const TOLERANCE = 1e-9;
 
 /** Measures that the oracle does not compute. */
-const OURS_ALONE = new Set(['rodSlop', 'ramSlop', 'ramStrokeShare', 'torsionalMoment']);
+const OURS_ALONE = new Set([
+  'rodSlop',
+  'ramSlop',
+  'ramStrokeShare',
+  'torsionalMoment',
+  'lineBendRadius',
+]);
 
 /**
  * A radius arm's joint without a rate: the oracle takes it as rigid, the mechanism gives it an assumed rate, so
