@@ -42,6 +42,19 @@ export function steerShares(n: number): number[] {
 
 /** Solves the grid over the range's bounding box; places outside the range stay without a pose. */
 export function coarseGrid(range: Range, reach: Reach, size: GridSize = COARSE): Grid {
+  const steps = gridSteps(range, reach, size);
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return value;
+  }
+}
+
+/** The same a place at a time. */
+export function* gridSteps(
+  range: Range,
+  reach: Reach,
+  size: GridSize = COARSE,
+): Generator<void, Grid> {
   const bounds = (pick: 'left' | 'right', n: number): Float64Array => {
     const values = range.edge.map(p => p[pick]);
     const least = Math.min(...values);
@@ -88,6 +101,7 @@ export function coarseGrid(range: Range, reach: Reach, size: GridSize = COARSE):
         if (at) place.steered.push({ share, pose: at });
         counts[at ? 'solved' : 'undecided']++;
       }
+      yield;
     }
   }
   return { size, left: lefts, right: rights, places, counts };

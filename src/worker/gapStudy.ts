@@ -1,25 +1,29 @@
-/** Gaps of one axle: the map, strips along paths, and the search pair by pair, nearest first. */
-import { coarseGrid } from '../../geometry/cycle/grid.ts';
-import { shopPoses } from '../../geometry/cycle/walk.ts';
+/**
+ * Gaps of one axle: the map, strips along paths, and the search pair by pair, nearest first. Long work comes as
+ * generators that stop now and then.
+ */
+import { Reach } from '../../geometry/cycle/reach.ts';
 import type { Cycled } from '../../geometry/cycle/walkReport.ts';
 import { type AxleGapReport, type AxleGaps, gapReport } from '../../geometry/gap/gapReport.ts';
 import { clearancesOf } from '../../geometry/gap/groundClearance.ts';
 import { GapSearch } from '../../geometry/gap/leastGaps.ts';
-import { CoarseMap } from '../../geometry/gap/map.ts';
+import { CoarseMap, type OnGrid } from '../../geometry/gap/map.ts';
 import type { PairGap } from '../../geometry/gap/pairGap.ts';
-import { type Excluded, type Pair, pairsOf } from '../../geometry/gap/pairs.ts';
+import { DEFAULT_GAPS, type Excluded, type Pair, pairsOf } from '../../geometry/gap/pairs.ts';
 import type { Part } from '../../geometry/gap/part.ts';
 import { type MeshReader, type PartsProblem, partsOf } from '../../geometry/gap/parts.ts';
 import { PlacedGrid } from '../../geometry/gap/placedGrid.ts';
 import type { Pose } from '../../geometry/pose/pose.ts';
-import type { GapMap, GapStrip } from './protocol.ts';
+import { type Path, pathOf } from './paths.ts';
+import type { GapMap, GapStrip, PathName } from './protocol.ts';
+import { type WideGrid, wideGrid } from './wideGrid.ts';
 
-/** Refined map: places along left and right travel, steering inputs at each. */
-const FINE = { left: 31, right: 31, steer: 7 };
-/** Steering inputs of the steering strip. */
+/** Refined map: places along each travel, steering inputs at each. */
+const FINE = { size: 33, turns: 7 };
+/** Steering inputs of the steering strip: odd, so that straight ahead is one. */
 const STEERINGS = 41;
-/** Poses between two named ones along the shop's walk. */
-const BETWEEN = 8;
+/** Poses of a path that are looked at in one go. */
+const TOGETHER = 24;
 
 export class GapStudy {
   readonly cycled: Cycled;
@@ -27,124 +31,172 @@ export class GapStudy {
   readonly problems: PartsProblem[];
   readonly pairs: Pair[];
   readonly excluded: Excluded[];
+  /** The grid of the refined map, once it is made. */
+  wide: WideGrid | null = null;
   readonly #map: CoarseMap;
+  readonly #coarse: OnGrid;
   readonly #search: GapSearch;
+  /** For questions in between: its neighbors are not those of the study. */
+  readonly #reach: Reach;
   /** Indices of pairs, nearest on the coarse grid first. */
   readonly #order: number[];
   readonly #found: (PairGap | undefined)[];
   /** How many of the first pairs may come under what they want. */
   readonly nearPairs: number;
 
-  constructor(cycled: Cycled, readMesh: MeshReader) {
+  private constructor(
+    cycled: Cycled,
+    made: ReturnType<typeof partsOf>,
+    { pairs, excluded }: ReturnType<typeof pairsOf>,
+    map: CoarseMap,
+    coarse: OnGrid,
+  ) {
+    const { build, axle, model, range, reach } = cycled;
     this.cycled = cycled;
-    const { build, axle, range } = cycled;
-    const { parts, problems } = partsOf(build, axle, readMesh);
-    this.parts = parts;
-    this.problems = problems;
-    const { pairs, excluded } = pairsOf(build, axle.name, parts, {
-      still: build.axles[0]?.name === axle.name,
-    });
+    this.parts = made.parts;
+    this.problems = made.problems;
     this.pairs = range.holdsRide ? pairs : [];
     this.excluded = excluded;
-    this.#map = new CoarseMap(parts, this.pairs);
-    this.#map.run(new PlacedGrid(this.#map.motions, cycled.grid));
-    const spare = this.pairs.map((pair, p) => (this.#map.lower[p] as number) - pair.required);
+    this.#map = map;
+    this.#coarse = coarse;
+    this.#reach = new Reach(build, axle, model);
+    this.#reach.box = reach.box;
+    const spare = this.pairs.map((pair, p) => (coarse.lower[p] as number) - pair.required);
     this.#order = [...this.pairs.keys()].sort(
       (p, q) => (spare[p] as number) - (spare[q] as number),
     );
     this.nearPairs = spare.filter(each => each < 0.25).length;
-    this.#search = new GapSearch(cycled, parts, this.pairs);
+    this.#search = new GapSearch(cycled, this.parts, this.pairs);
     this.#found = new Array(this.pairs.length);
   }
 
-  get #names(): GapMap['pairs'] {
-    return this.pairs.map(({ a, b, required }) => ({ a: a.name, b: b.name, required }));
+  /** Makes parts, pairs and the coarse map, stopping between them. */
+  static *begin(cycled: Cycled, readMesh: MeshReader): Generator<void, GapStudy> {
+    const { build, axle, range, grid } = cycled;
+    const made = partsOf(build, axle, readMesh);
+    yield;
+    const found = pairsOf(build, axle.name, made.parts, {
+      still: build.axles[0]?.name === axle.name,
+    });
+    yield;
+    const map = new CoarseMap(made.parts, range.holdsRide ? found.pairs : [], 'share');
+    yield;
+    const coarse = yield* map.steps(new PlacedGrid(map.motions, grid));
+    return new GapStudy(cycled, made, found, map, coarse);
   }
 
-  /** The map on the coarse grid, or on a finer one. */
-  map(isCoarse: boolean): GapMap {
-    const { range, reach } = this.cycled;
-    const grid = isCoarse ? this.cycled.grid : coarseGrid(range, reach, FINE);
-    this.#map.run(new PlacedGrid(this.#map.motions, grid));
-    const placed = this.#map.grid;
-    const size = grid.places.length;
-    const map: GapMap = {
-      isCoarse,
-      left: grid.left,
-      right: grid.right,
-      share: new Float64Array(size).fill(Number.NaN),
-      gap: new Float64Array(size).fill(Number.NaN),
-      pair: new Int32Array(size).fill(-1),
-      steer: new Float64Array(size),
-      pairs: this.#names,
+  /** The map on the coarse grid. */
+  coarseMap(): GapMap {
+    const { grid } = this.cycled;
+    const { left, right, places } = grid;
+    const isIn = Uint8Array.from(places, ({ straight }) => (straight ? 1 : 0));
+    const write = new Writer(places.length, this.pairs);
+    write.all(this.#coarse, 0);
+    return {
+      isCoarse: true,
+      left: left.slice(),
+      right: right.slice(),
+      inside: isIn,
+      ...write.map,
+      pairs: write.pairs,
     };
-    for (let c = 0; c < placed.cells.length; c++) {
-      const k = placed.cells[c] as number;
-      this.#read(map, k, c);
-      map.steer[k] = placed.poses[this.#map.pose[c] as number]?.input.steer ?? 0;
-    }
-    return map;
   }
 
-  /** What is left along the shop's walk: each of its poses, from lock to lock. */
-  strip(): GapStrip {
-    const { range, reach } = this.cycled;
-    const shop = shopPoses(range, reach);
-    const poses: Pose[] = [];
-    const marks: GapStrip['marks'] = [];
-    for (const { name, wheels, pose } of shop) {
-      if (wheels !== 'straight') continue;
-      const interval = reach.steering(pose);
-      const count = interval && this.cycled.axle.steered ? 2 * BETWEEN : 0;
-      for (let k = 0; k <= count; k++) {
-        const share = count === 0 ? 0 : -1 + (2 * k) / count;
-        const at = interval ? reach.steered(pose, interval, share) : pose;
-        if (!at) continue;
-        if (k === count / 2) marks.push({ at: poses.length, name });
-        poses.push(at);
-      }
+  /** The refined map, and its grid with it. */
+  *fineMap(): Generator<void, GapMap> {
+    const grid = yield* this.#wide();
+    const { left, right, inside, places } = grid;
+    const write = new Writer(places.length, this.pairs);
+    for (let from = 0; from < places.length; from += left.length) {
+      const row = places.slice(from, from + left.length);
+      const said = yield* this.#map.steps(new PlacedGrid(this.#map.motions, { places: row }));
+      write.all(said, from);
     }
-    return this.#along(poses, marks);
+    return {
+      isCoarse: false,
+      left: left.slice(),
+      right: right.slice(),
+      inside: inside.slice(),
+      ...write.map,
+      pairs: write.pairs,
+    };
   }
 
+  /** The map of one pair alone, on the refined grid; null for parts that are not compared. */
+  *pairMap(a: string, b: string): Generator<void, GapMap | null> {
+    const pair = this.pairs.find(each => each.a.name === a && each.b.name === b);
+    if (!pair) return null;
+    const { left, right, inside, places } = yield* this.#wide();
+    const parts = pair.a === pair.b ? [pair.a] : [pair.a, pair.b];
+    // a pair that never moves is the same everywhere, and is asked for like one that does
+    const map = new CoarseMap(parts, [{ ...pair, still: false }]);
+    const write = new Writer(places.length, [pair]);
+    for (let from = 0; from < places.length; from += left.length) {
+      const row = places.slice(from, from + left.length);
+      const said = yield* map.steps(new PlacedGrid(map.motions, { places: row }));
+      write.all(said, from);
+    }
+    return {
+      isCoarse: false,
+      left: left.slice(),
+      right: right.slice(),
+      inside: inside.slice(),
+      ...write.map,
+      pairs: write.pairs,
+    };
+  }
+
+  /** What is left along a path. */
+  *strip(name: PathName, at: readonly [number, number] = [0, 0]): Generator<void, GapStrip> {
+    const path = pathOf(name, this.cycled.range, this.#reach, at);
+    yield;
+    return yield* this.#along(path);
+  }
+
+  /** What is left from full right to full left; null where nothing steers, or nothing can stand there. */
   steeringStrip(left: number, right: number): GapStrip | null {
-    const { reach, axle } = this.cycled;
+    const reach = this.#reach;
     const { pose } = reach.travel(left, right);
-    const interval = pose && axle.steered ? reach.steering(pose) : null;
+    const interval = pose && reach.axle.steered ? reach.steering(pose) : null;
     if (!pose || !interval) return null;
     const poses: Pose[] = [];
     for (let k = 0; k < STEERINGS; k++) {
-      const share = -1 + (2 * k) / (STEERINGS - 1);
-      const at = reach.steered(pose, interval, share);
+      const at = reach.steered(pose, interval, -1 + (2 * k) / (STEERINGS - 1));
       if (at) poses.push(at);
     }
-    return this.#along(poses, []);
+    const steps = this.#along({ poses, marks: [] });
+    for (;;) {
+      const { done, value } = steps.next();
+      if (done) return value;
+    }
   }
 
-  #along(poses: readonly Pose[], marks: GapStrip['marks']): GapStrip {
-    this.#map.run(
-      new PlacedGrid(this.#map.motions, { places: poses.map(pose => ({ steered: [{ pose }] })) }),
-    );
-    const strip: GapStrip = {
-      places: poses.map(({ input }) => ({ ...input })),
-      share: new Float64Array(poses.length),
-      gap: new Float64Array(poses.length),
-      pair: new Int32Array(poses.length),
-      pairs: this.#names,
-      marks,
-    };
-    for (let c = 0; c < poses.length; c++) this.#read(strip, c, c);
-    return strip;
+  *#wide(): Generator<void, WideGrid> {
+    if (!this.wide) {
+      const { range, reach } = this.cycled;
+      const steps = wideGrid(range, reach, FINE.size, FINE.turns);
+      for (;;) {
+        const { done, value } = steps.next();
+        if (done) {
+          this.wide = value;
+          break;
+        }
+        yield;
+      }
+    }
+    return this.wide;
   }
 
-  /** Writes what the map's last run says of a cell. */
-  #read(out: Pick<GapMap, 'share' | 'gap' | 'pair'>, at: number, cell: number): void {
-    const gap = this.#map.gap[cell] as number;
-    const pair = this.#map.pair[cell] as number;
-    const required = this.pairs[pair]?.required ?? 0;
-    out.gap[at] = gap;
-    out.pair[at] = pair;
-    out.share[at] = required > 0 ? gap / required : gap < 0 ? -1 : Number.POSITIVE_INFINITY;
+  *#along({ poses, marks }: Path): Generator<void, GapStrip> {
+    const write = new Writer(poses.length, this.pairs);
+    for (let from = 0; from < poses.length; from += TOGETHER) {
+      const places = poses.slice(from, from + TOGETHER).map(pose => ({ steered: [{ pose }] }));
+      const said = yield* this.#map.steps(new PlacedGrid(this.#map.motions, { places }));
+      write.all(said, from);
+    }
+    const { share, gap, pair } = write.map;
+    const places = poses.map(({ input }) => ({ ...input }));
+    return { places, share, gap, pair, pairs: write.pairs, marks };
   }
 
   /** Searches the least gap of each pair; yields how many are done. */
@@ -173,4 +225,52 @@ export class GapStudy {
     };
     return { found, told: gapReport(found) };
   }
+}
+
+/** Writes what runs of a map say into columns, with the pairs that occur alone. */
+class Writer {
+  readonly map: Pick<GapMap, 'share' | 'gap' | 'pair' | 'steer'>;
+  readonly pairs: { a: string; b: string; required: number }[] = [];
+  readonly #all: readonly Pair[];
+  readonly #index = new Map<number, number>();
+
+  constructor(size: number, all: readonly Pair[]) {
+    this.#all = all;
+    this.map = {
+      share: new Float64Array(size).fill(Number.NaN),
+      gap: new Float64Array(size).fill(Number.NaN),
+      pair: new Int32Array(size).fill(-1),
+      steer: new Float64Array(size),
+    };
+  }
+
+  /** @param from where the run's first place stands in the columns */
+  all({ grid, gap, pair, pose }: OnGrid, from: number): void {
+    for (let c = 0; c < grid.cells.length; c++) {
+      const at = from + (grid.cells[c] as number);
+      const p = pair[c] as number;
+      const here = gap[c] as number;
+      this.map.gap[at] = here;
+      this.map.share[at] = shareOf(here, this.#all[p]?.required ?? 0);
+      this.map.pair[at] = p < 0 ? -1 : this.#told(p);
+      this.map.steer[at] = grid.poses[pose[c] as number]?.input.steer ?? 0;
+    }
+  }
+
+  #told(p: number): number {
+    let index = this.#index.get(p);
+    if (index === undefined) {
+      index = this.pairs.length;
+      this.#index.set(p, index);
+      const { a, b, required } = this.#all[p] as Pair;
+      this.pairs.push({ a: a.name, b: b.name, required });
+    }
+    return index;
+  }
+}
+
+/** A gap as a share of what is wanted; of a pair that wants nothing an overlap counts as that of rods. */
+function shareOf(gap: number, required: number): number {
+  if (required > 0) return gap / required;
+  return gap < 0 ? gap / DEFAULT_GAPS.rod : Number.POSITIVE_INFINITY;
 }

@@ -39,13 +39,25 @@ export interface RangeTold {
   box: TravelBox;
 }
 
-/** What is left of the wanted gap over a grid of travels, row by row of right travel, left travel running. */
+/** Two parts that are compared, and the gap that is wanted between them, in. */
+export interface PairTold {
+  a: string;
+  b: string;
+  required: number;
+}
+
+/**
+ * What is left of the wanted gap over a grid of travels, row by row of right travel, left travel running. The pair
+ * with the least share of what it wants counts; one that wants nothing counts where it touches.
+ */
 export interface GapMap {
   /** Coarse squares are shown while it is refined. */
   isCoarse: boolean;
   left: Float64Array;
   right: Float64Array;
-  /** By cell: the tightest pair's gap as a share of what that pair wants; NaN outside the range. */
+  /** 1 at places of the range. Places next to it have values too, for lines that run up to its edge. */
+  inside: Uint8Array;
+  /** By place: the tightest pair's gap as a share of what that pair wants; NaN where there is none. */
   share: Float64Array;
   /** Its gap, in. */
   gap: Float64Array;
@@ -53,7 +65,25 @@ export interface GapMap {
   pair: Int32Array;
   /** Steering input at which it is tightest, rad or in. */
   steer: Float64Array;
-  pairs: readonly { a: string; b: string; required: number }[];
+  pairs: readonly PairTold[];
+}
+
+/** Ways that the axle is walked: all poses of a shop from lock to lock, and parts of that. */
+export type PathName =
+  | 'shop'
+  | 'both'
+  | 'crossed'
+  | 'driver'
+  | 'passenger'
+  | 'lock-to-lock'
+  | 'edge';
+
+/** A place on a strip that has a name; 'left' and 'right' are full lock at the pose of that name. */
+export interface StripMark {
+  /** Index of the place. */
+  at: number;
+  name: string;
+  kind: 'pose' | 'left' | 'right';
 }
 
 /** What is left along an ordered path of poses. */
@@ -63,9 +93,8 @@ export interface GapStrip {
   share: Float64Array;
   gap: Float64Array;
   pair: Int32Array;
-  pairs: readonly { a: string; b: string; required: number }[];
-  /** Named poses on the path: index of the place and name. */
-  marks: { at: number; name: string }[];
+  pairs: readonly PairTold[];
+  marks: StripMark[];
 }
 
 /** A measure, of what, over a grid or along a path; values as shown (deg, in, …), NaN where missing. */
@@ -75,6 +104,9 @@ export interface MeasureColumn {
   unit: string;
   values: Float64Array;
 }
+
+/** A measure over the map's grid, straight ahead. */
+export interface MeasureMap extends MeasureColumn, Pick<GapMap, 'left' | 'right' | 'inside'> {}
 
 export type StudyEvent = { generation: number } & (
   | { kind: 'range'; range: RangeTold }
@@ -97,12 +129,16 @@ export interface Workshop {
   newest(generation: number): void;
   /** What is left over the steering at a place, from full right to full left; null where there is none yet. */
   steeringStrip(left: number, right: number): GapStrip | null;
-  /** A measure over the map's grid, straight ahead; null where the study has not come so far. */
-  measureMap(id: string, target: Target): (MeasureColumn & Pick<GapMap, 'left' | 'right'>) | null;
+  /** What is left along a path; null where the study has not come so far, or a newer one is asked for. */
+  strip(path: PathName, at: readonly [left: number, right: number]): Promise<GapStrip | null>;
+  /** The map of one pair alone; null as with `strip`. */
+  pairMap(a: string, b: string): Promise<GapMap | null>;
+  /** A measure over the map's grid, straight ahead; null as with `strip`. */
+  measureMap(id: string, target: Target): Promise<MeasureMap | null>;
   /** Measures along a walk. */
   columns(
     walk: WalkName,
     wanted: { id: string; target: Target }[],
     at: readonly [number, number],
-  ): { places: Place[]; columns: MeasureColumn[] } | null;
+  ): Promise<{ places: Place[]; columns: MeasureColumn[] } | null>;
 }

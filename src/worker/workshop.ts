@@ -2,11 +2,15 @@
  * The worker: range, map, strip, gaps, findings and extremes of one axle, the quick ones first. It lets go of the
  * thread between pieces of work, so that a newer change ends an older study and side questions are answered.
  */
-import { expose } from 'comlink';
-import { coarseGrid } from '../../geometry/cycle/grid.ts';
+import { expose, transfer } from 'comlink';
+import { Finder } from '../../geometry/cycle/extremes.ts';
+import { gridSteps } from '../../geometry/cycle/grid.ts';
 import { findRange } from '../../geometry/cycle/range.ts';
-import { walkAxle, walkReport } from '../../geometry/cycle/walkReport.ts';
+import { WALKS, walkPoses } from '../../geometry/cycle/walk.ts';
+import { type AxleWalk, type Cycled, walkReport } from '../../geometry/cycle/walkReport.ts';
 import { findFindings } from '../../geometry/finding/finding.ts';
+import type { MeshReader } from '../../geometry/gap/parts.ts';
+import { measures } from '../../geometry/measure/list.ts';
 import { settle } from '../../geometry/pose/model.ts';
 import { measureColumns, measureMap } from './columns.ts';
 import { GapStudy } from './gapStudy.ts';
@@ -19,22 +23,36 @@ const PIECE_ms = 12;
 /** Lets messages in. */
 const turn = (): Promise<void> => new Promise(resolve => setTimeout(resolve));
 
+/** Kinds of side questions: of each, the newest alone is worked on. */
+type Question = 'strip' | 'map' | 'columns';
+
 class Bench implements Workshop {
   #newest = 0;
   #gaps: GapStudy | null = null;
+  readonly #asked: Record<Question, number> = { strip: 0, map: 0, columns: 0 };
 
   newest(generation: number): void {
-    this.#newest = Math.max(this.#newest, generation);
+    if (generation <= this.#newest) return;
+    this.#newest = generation;
+    this.#gaps = null;
   }
 
   async study(request: StudyRequest, tell: (event: StudyEvent) => void): Promise<void> {
     const { generation } = request;
     this.newest(generation);
+    let since = performance.now();
     try {
-      for (const event of this.#pieces(request)) {
-        if (event) tell({ generation, ...event } as StudyEvent);
+      // what reads meshes is large to load: only where one is needed
+      const draw =
+        request.meshes.size > 0
+          ? (await import('../../geometry/gap/drawnMesh.ts')).drawnMesh
+          : null;
+      for (const event of this.#pieces(request, meshesFrom(request.meshes, draw))) {
+        if (event) tell(light({ generation, ...event } as StudyEvent));
+        if (!event && performance.now() - since < PIECE_ms) continue;
         await turn();
         if (generation !== this.#newest) return;
+        since = performance.now();
       }
       tell({ generation, kind: 'done' });
     } catch (error) {
@@ -44,19 +62,47 @@ class Bench implements Workshop {
   }
 
   steeringStrip(left: number, right: number): ReturnType<Workshop['steeringStrip']> {
-    return this.#gaps?.steeringStrip(left, right) ?? null;
+    return light(this.#gaps?.steeringStrip(left, right) ?? null);
+  }
+
+  strip(...asked: Parameters<Workshop['strip']>): ReturnType<Workshop['strip']> {
+    return this.#answer('strip', gaps => gaps.strip(...asked));
+  }
+
+  pairMap(...asked: Parameters<Workshop['pairMap']>): ReturnType<Workshop['pairMap']> {
+    return this.#answer('map', gaps => gaps.pairMap(...asked));
   }
 
   measureMap(...asked: Parameters<Workshop['measureMap']>): ReturnType<Workshop['measureMap']> {
-    return this.#gaps && measureMap(this.#gaps.cycled, ...asked);
+    return this.#answer('map', ({ cycled, wide }) => measureMap(cycled, wide, ...asked));
   }
 
   columns(...asked: Parameters<Workshop['columns']>): ReturnType<Workshop['columns']> {
-    return this.#gaps && measureColumns(this.#gaps.cycled, ...asked);
+    return this.#answer('columns', ({ cycled }) => measureColumns(cycled, ...asked));
+  }
+
+  /** Works on a side question in pieces; null where a newer one of its kind, or a newer study, comes between. */
+  async #answer<Answer>(
+    question: Question,
+    begin: (gaps: GapStudy) => Generator<void, Answer | null>,
+  ): Promise<Answer | null> {
+    const gaps = this.#gaps;
+    const mine = ++this.#asked[question];
+    if (!gaps) return null;
+    const steps = begin(gaps);
+    let since = performance.now();
+    for (;;) {
+      const { done, value } = steps.next();
+      if (done) return light(value);
+      if (performance.now() - since < PIECE_ms) continue;
+      await turn();
+      if (gaps !== this.#gaps || mine !== this.#asked[question]) return null;
+      since = performance.now();
+    }
   }
 
   /** The work in pieces; what is yielded is told. */
-  *#pieces(request: StudyRequest): Generator<Told | null> {
+  *#pieces(request: StudyRequest, readMesh: MeshReader): Generator<Told | null> {
     const { build } = request;
     const axle = build.axles.find(({ name }) => name === request.axle);
     const settled = settle(request.mechanism);
@@ -74,41 +120,81 @@ class Bench implements Workshop {
         box: reach.box,
       },
     };
-    const grid = coarseGrid(range, reach);
-    yield null;
-    const gaps = new GapStudy(
-      { build, axle, model, range, reach, grid },
-      meshesFrom(request.meshes),
-    );
+    const grid = yield* quietly(gridSteps(range, reach));
+    const cycled: Cycled = { build, axle, model, range, reach, grid };
+    const gaps = yield* quietly(GapStudy.begin(cycled, readMesh));
     this.#gaps = gaps;
-    yield { kind: 'map', map: gaps.map(true) };
-    yield { kind: 'strip', strip: gaps.strip() };
+    yield { kind: 'map', map: gaps.coarseMap() };
+    yield { kind: 'strip', strip: yield* quietly(gaps.strip('shop')) };
 
-    let since = performance.now();
+    const of = gaps.pairs.length;
+    let told = performance.now();
     for (const done of gaps.search()) {
-      const isHalfway = done === gaps.nearPairs;
-      if (isHalfway) {
+      if (done === gaps.nearPairs) {
         const report = gaps.report();
-        yield {
-          kind: 'findings',
-          findings: findFindings(build, [], [report.found]),
-          gaps: report.told,
-          isFinal: false,
-        };
-      } else if (performance.now() - since > PIECE_ms) {
-        yield { kind: 'progress', what: 'gaps', done, of: gaps.pairs.length };
-      } else continue;
-      since = performance.now();
+        const findings = findFindings(build, [], [report.found]);
+        yield { kind: 'findings', findings, gaps: report.told, isFinal: false };
+        yield { kind: 'map', map: yield* quietly(gaps.fineMap()) };
+      } else if (performance.now() - told > TELL_ms) {
+        yield { kind: 'progress', what: 'gaps', done, of };
+        told = performance.now();
+      } else yield null;
     }
-    yield { kind: 'progress', what: 'gaps', done: gaps.pairs.length, of: gaps.pairs.length };
-    const walk = walkAxle(build, axle, model);
-    yield null;
+    if (gaps.nearPairs === 0) yield { kind: 'map', map: yield* quietly(gaps.fineMap()) };
+    yield { kind: 'progress', what: 'gaps', done: of, of };
+
+    const walk = yield* this.#walk(cycled);
     const report = gaps.report();
     const findings = findFindings(build, [walk], [report.found]);
     yield { kind: 'findings', findings, gaps: report.told, isFinal: true };
-    yield { kind: 'extremes', extremes: walkReport(walk).extremes };
-    yield { kind: 'map', map: gaps.map(false) };
+    yield { kind: 'extremes', extremes: walkReport({ ...walk, walks: [] }).extremes };
   }
+
+  /** The axle walked, extremes one measure at a time. */
+  *#walk(cycled: Cycled): Generator<Told | null, AxleWalk> {
+    const { axle, build, range, reach, grid } = cycled;
+    const finder = range.holdsRide ? new Finder(range, reach, grid) : null;
+    const extremes: AxleWalk['extremes'] = [];
+    let told = performance.now();
+    for (const [done, measure] of measures.entries()) {
+      if (performance.now() - told > TELL_ms) {
+        yield { kind: 'progress', what: 'extremes', done, of: measures.length };
+        told = performance.now();
+      }
+      for (const target of measure.targets(axle, build)) {
+        if (finder) extremes.push(finder.extremes(measure, target));
+        yield null;
+      }
+    }
+    const names = WALKS.filter(name => name !== 'lock-to-lock' || axle.steered);
+    const walks = names.map(name => ({ name, poses: walkPoses(name, range, reach) }));
+    return { ...cycled, finder, extremes, walks };
+  }
+}
+
+/** Between two tellings of how far the work is, ms. */
+const TELL_ms = 120;
+
+/** Steps that say nothing on the way. */
+function* quietly<Answer>(steps: Generator<unknown, Answer>): Generator<null, Answer> {
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return value as Answer;
+    yield null;
+  }
+}
+
+/** Hands flat arrays over instead of copying them. */
+function light<Message>(message: Message): Message {
+  const buffers = new Set<Transferable>();
+  const visit = (value: unknown): void => {
+    if (ArrayBuffer.isView(value)) buffers.add(value.buffer as ArrayBuffer);
+    else if (typeof value === 'object' && value !== null && !Array.isArray(value)) {
+      for (const each of Object.values(value)) visit(each);
+    }
+  };
+  visit(message);
+  return buffers.size > 0 ? (transfer(message as object, [...buffers]) as Message) : message;
 }
 
 type Told = StudyEvent extends infer Each
