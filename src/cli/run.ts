@@ -42,6 +42,7 @@ async function carryOut(command: Command, io: Io): Promise<Outcome> {
     case 'gaps':
       return (await import('./gaps.ts')).gaps(command, io);
     case 'compare':
+      return (await import('./compare.ts')).compare(command, io);
     case 'new':
       return refused([later(command.verb)]);
   }

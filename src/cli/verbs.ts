@@ -191,12 +191,11 @@ export const verbs = {
     ],
   },
   compare: {
-    isLater: true,
     files: ['FILE', 'FILE'],
     options: ['axle', 'travel', 'resolution'],
     formats: ['json', 'html'],
     text: 'set two builds, or two variants of one, side by side',
-    more: 'Without --axle: all axles. A difference is the second less the first.',
+    more: 'Without --axle: all axles. A difference is the second less the first, at equal travel from each ride height and at equal steering; one that is no more than what the tolerances of the taped values make of it counts as none.',
     examples: [
       ["compare truck.axlewalk.json 'truck.axlewalk.json#long arms'", 'a build and its variant'],
       ['compare before.axlewalk.json after.axlewalk.json --html', 'a page to print'],

@@ -90,7 +90,7 @@ test('--help asks for the help of the verb that stands there, whatever else is w
 });
 
 test.each<[words: string[], line: RegExp]>([
-  [[], /^no verb is given: verbs are check, pose, walk, gaps; axlewalk --help/],
+  [[], /^no verb is given: verbs are check, pose, walk, gaps, compare; axlewalk --help/],
   [['chek', 'a.json'], /^unknown verb 'chek': did you mean check\?/],
   [['a.json'], /^unknown verb 'a\.json': verbs are/],
   [['pose'], /^pose: a file is missing: axlewalk pose FILE$/],
@@ -118,8 +118,8 @@ test.each<[words: string[], line: RegExp]>([
   [['pose', 'a.json', '--json', '--json'], /^--json is given twice: keep one$/],
   [['walk', 'a.json', '--json', '--csv'], /^--json and --csv are both given: walk prints one/],
   [['walk', 'a.json', '--left', '5'], /^walk does not take --left: that is for pose$/],
-  [['check', 'a.json', '--html'], /^check does not take --html: no verb of this version does$/],
-  [['new', 'a.json', '--json'], /^new does not take --json: that is for check, pose, walk, gaps$/],
+  [['check', 'a.json', '--html'], /^check does not take --html: that is for compare$/],
+  [['new', 'a.json', '--json'], /^new does not take --json: that is for check, pose, walk, gaps, compare$/],
   [['pose', 'a.json', '--axle', 'frnt'], /^--axle: 'frnt' is not one of front, rear; .* front\?$/],
   [['walk', 'a.json', '--path', 'lock'], /^--path: 'lock' is not one of both, crossed-left-up/],
   [['walk', 'a.json', '--travel', '5'], /^--travel: '5' is not two lengths with a comma/],

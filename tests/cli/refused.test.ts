@@ -61,9 +61,7 @@ test.each<[words: string[], ...lines: RegExp[]]>([
     /^--pair: found "drag lnk": no part is called that; wanted: a part's name, such as "drag link"$/,
   ],
   [['gaps', TRUCK, '--resolution', '0'], /^--resolution: found "0": nothing is as fine as that/],
-  [['compare', TRUCK, TRUCK], /^compare is not part of this version/],
   [['new', 'x.json'], /^new is not part of this version/],
-  [['compare', '--help'], /^compare is not part of this version/],
   [
     ['pose', TRUCK, '--left', 'abc'],
     /^--left: found "abc": abc is no dimension of this build; wanted/,
