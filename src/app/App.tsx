@@ -2,39 +2,61 @@
 import { useEffect } from 'react';
 import { Answers } from './answers/Answers.tsx';
 import { Drive } from './drive/Drive.tsx';
+import { DropZone } from './files/DropZone.tsx';
+import { openExample } from './files/openFiles.ts';
+import { Problems } from './files/Problems.tsx';
+import { Dialogs } from './frame/Dialogs.tsx';
+import { Foot } from './frame/Foot.tsx';
+import { Greeting } from './frame/Greeting.tsx';
+import { Nothing } from './frame/Nothing.tsx';
+import { Notices } from './frame/Notices.tsx';
+import { PhoneTabs } from './frame/PhoneTabs.tsx';
 import { TopBar } from './frame/TopBar.tsx';
+import { WholePage } from './frame/WholePage.tsx';
+import { followKeys } from './keyboard/keys.ts';
 import './layout.css';
+import './print.css';
 import { Stage } from './stage/Stage.tsx';
-import { act } from './state/action.ts';
-import { FIRST_EXAMPLE, loadExample } from './state/examples.ts';
+import { FIRST_EXAMPLE } from './state/examples.ts';
 import { offerHook } from './state/hook.ts';
-import { openDocument } from './state/open.ts';
+import { useShop } from './state/shop.ts';
 import { followStudy } from './state/study.ts';
 import { Walk } from './walk/Walk.tsx';
 
 export function App() {
   useEffect(() => {
     offerHook();
-    const end = followStudy();
-    let isGone = false;
-    void loadExample(FIRST_EXAMPLE).then(document => {
-      if (!isGone) act(openDocument, document);
-    });
+    const endStudy = followStudy();
+    const endKeys = followKeys();
+    if (!useShop.getState().document) void openExample(FIRST_EXAMPLE);
     return () => {
-      isGone = true;
-      end();
+      endStudy();
+      endKeys();
     };
   }, []);
+  const tab = useShop(shop => shop.look.phoneTab);
+  const isAxleAlone = useShop(shop => shop.look.isAxleAlone);
 
   return (
-    <div className="page">
+    <div className="page" data-tab={tab} data-alone={isAxleAlone}>
       <TopBar />
+      <div className="strips">
+        <Notices />
+        <Greeting />
+      </div>
       <Drive />
       <main className="main">
         <Stage />
+        <WholePage />
+        <Nothing />
         <Answers />
       </main>
       <Walk />
+      <Foot />
+      <PhoneTabs />
+      <Problems />
+      <DropZone />
+      <Dialogs />
     </div>
   );
 }

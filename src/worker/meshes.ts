@@ -1,17 +1,24 @@
 /** Meshes of a build from bytes that the page holds. */
-import { drawnMesh } from '../../geometry/gap/drawnMesh.ts';
+import type { drawnMesh } from '../../geometry/gap/drawnMesh.ts';
 import type { MeshReader } from '../../geometry/gap/parts.ts';
 import type { Made } from '../../geometry/solid/solid.ts';
 
-/** A reader over files by their name in the build; each is read once. */
-export function meshesFrom(files: ReadonlyMap<string, Uint8Array>): MeshReader {
+/**
+ * A reader over files by their name in the build; each is read once.
+ *
+ * @param draw makes the solid of a mesh; null where none of the files is needed, since it is large to load
+ */
+export function meshesFrom(
+  files: ReadonlyMap<string, Uint8Array>,
+  draw: typeof drawnMesh | null,
+): MeshReader {
   const made = new Map<string, Made>();
   return (shape, name) => {
     const key = JSON.stringify(shape);
     let solid = made.get(key);
     if (!solid) {
-      const bytes = files.get(shape.file);
-      solid = bytes ? drawnMesh(shape, bytes) : { problem: '' };
+      const bytes = draw ? files.get(shape.file) : undefined;
+      solid = bytes && draw ? draw(shape, bytes) : { problem: '' };
       if ('problem' in solid) {
         const problem = bytes ? solid.problem : `give ${shape.file} too`;
         solid = { problem: `solids[${JSON.stringify(name)}].mesh.file: ${problem}` };

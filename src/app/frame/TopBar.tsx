@@ -1,12 +1,39 @@
-/** The top of the page: what is open, and what the worker is at. */
+/** The top of the page: what is open, what the worker is at, and how lengths are shown. */
+import { act } from '../state/action.ts';
+import { chooseUnit } from '../state/look.ts';
 import { useShop } from '../state/shop.ts';
+import { BuildMenu } from './BuildMenu.tsx';
+import { Mark } from './Mark.tsx';
+import { MoreMenu } from './MoreMenu.tsx';
+import { Progress } from './Progress.tsx';
+import './TopBar.css';
+import { Variants } from './Variants.tsx';
 
 export function TopBar() {
-  const name = useShop(shop => shop.opened?.build.name ?? '');
-  const working = useShop(shop => shop.results.working);
+  const unit = useShop(shop => shop.look.unit);
   return (
     <header className="top">
-      Axlewalk {name} {working ? `${working.what} ${working.done}/${working.of}` : ''}
+      <h1 className="brand">
+        <Mark />
+        Axlewalk
+      </h1>
+      <BuildMenu />
+      <Variants />
+      <Progress />
+      <fieldset className="choice unit">
+        <legend className="visually-hidden">Lengths in</legend>
+        {(['in', 'mm'] as const).map(each => (
+          <button
+            key={each}
+            type="button"
+            aria-pressed={unit === each}
+            onClick={() => act(chooseUnit, each)}
+          >
+            {each}
+          </button>
+        ))}
+      </fieldset>
+      <MoreMenu />
     </header>
   );
 }

@@ -30,12 +30,18 @@ export function titleOf(fileName: string): string {
 export async function loadExample(fileName: string): Promise<Document> {
   const url = Object.entries(files).find(([path]) => baseName(path) === fileName)?.[1];
   if (!url) throw new Error(`no example is called ${fileName}`);
-  const text = await (await fetch(url)).text();
+  const text = await (await fetched(url)).text();
   const meshes = new Map<string, Uint8Array>();
   for (const [path, meshUrl] of Object.entries(meshFiles)) {
     const name = baseName(path);
     if (!text.includes(JSON.stringify(name))) continue;
-    meshes.set(name, new Uint8Array(await (await fetch(meshUrl)).arrayBuffer()));
+    meshes.set(name, new Uint8Array(await (await fetched(meshUrl)).arrayBuffer()));
   }
   return { fileName, text, meshes };
+}
+
+async function fetched(url: string): Promise<Response> {
+  const response = await fetch(url);
+  if (!response.ok) throw new TypeError(`${url}: ${response.status}`);
+  return response;
 }

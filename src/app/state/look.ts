@@ -30,3 +30,26 @@ export const toggleIn: Action<{ set: Marked; name: string }> = {
     return { look: { ...look, [set]: next } };
   },
 };
+
+/** Inches or millimeters; from now on whatever a build says. */
+export const chooseUnit: Action<Look['unit']> = {
+  name: 'chooseUnit',
+  label: 'Show inches or millimeters',
+  run: ({ look }, unit) => ({ look: { ...look, unit, isUnitChosen: true } }),
+};
+
+/** What a phone shows under the axle; a sheet is the same sheet on a larger screen. */
+export const choosePhoneTab: Action<Look['phoneTab']> = {
+  name: 'choosePhoneTab',
+  label: 'Show another part of the page',
+  run: ({ look }, phoneTab) => ({
+    look: { ...look, phoneTab, sheet: phoneTab === 'walk' ? look.sheet : phoneTab },
+  }),
+};
+
+/** Lays something over the page, or takes it away. */
+export const showDialog: Action<Look['dialog']> = {
+  name: 'showDialog',
+  label: 'Show a page of explanation',
+  run: ({ look }, dialog) => ({ look: { ...look, dialog } }),
+};

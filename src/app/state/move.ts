@@ -114,3 +114,16 @@ export const chooseFinding: Action<number | null> = {
     };
   },
 };
+
+/** The next finding, or the one before; from none, the worst. */
+export const stepFinding: Action<1 | -1> = {
+  name: 'stepFinding',
+  label: 'Go to the next finding',
+  run(shop, step) {
+    const { findings } = shop.results;
+    if (findings.length === 0) return shop;
+    const from = shop.look.finding ?? (step === 1 ? -1 : 0);
+    const next = (from + step + findings.length) % findings.length;
+    return chooseFinding.run(shop, next);
+  },
+};

@@ -1,61 +1,84 @@
-/** Actions on what is open: a file, its variant, its axle. */
+/** Actions on what is open: a file, its variant, its axle. What they are given has been read before. */
 import type { AxleName } from '../../../geometry/build/build.ts';
-import { axleOf, type OpenedBuild, openBuild } from '../../../geometry/cycle/open.ts';
+import type { Problem } from '../../../geometry/build/problem.ts';
+import type { OpenedBuild } from '../../../geometry/cycle/open.ts';
+import { axleOf } from '../../../geometry/cycle/openAxle.ts';
 import type { Action } from './action.ts';
 import { makeRig, place, RIDE } from './rig.ts';
 import { type Document, NO_RESULTS, NOT_SHOWN, type Shop } from './shop.ts';
 
-/** Puts an axle of an opened build on the stands, at ride height. */
-function stand(
-  shop: Shop,
-  document: Document,
-  opened: OpenedBuild,
-  name: AxleName | null,
-): Partial<Shop> {
+interface Standing {
+  document: Document;
+  opened: OpenedBuild;
+  axle: AxleName | null;
+  /** Where it stood before, to be kept as far as it can be there. */
+  near?: Shop['shown'];
+}
+
+/** Puts an axle of an opened build on the stands. */
+function stand(shop: Shop, { document, opened, axle: name, near }: Standing): Partial<Shop> {
   const axle = axleOf(opened, name) ?? axleOf(opened, null);
   const rig = axle ? makeRig(axle, document.meshes) : null;
+  const kept = rig && near ? place(rig, near.handle, null) : null;
   return {
     document,
     opened,
     refused: null,
+    reading: null,
+    notice: null,
     variant: opened.build.variant,
     axleName: axle?.axle.name ?? null,
     rig,
-    shown: rig ? place(rig, RIDE, null) : NOT_SHOWN,
+    shown: kept?.pose ? kept : rig ? place(rig, RIDE, null) : NOT_SHOWN,
     results: {
       ...NO_RESULTS,
       generation: shop.results.generation + 1,
-      working: { what: 'range', done: 0, of: 1 },
+      working: rig ? { what: 'range', done: 0, of: 1 } : null,
     },
     look: { ...shop.look, part: null, finding: null, mapOf: { kind: 'gap' } },
     play: { ...shop.play, isPlaying: false, at: 0 },
   };
 }
 
-/** Opens a file; one with problems is told, and what was open stays open. */
-export const openDocument: Action<Document> = {
+/** A build that was read, at ride height. */
+export const openDocument: Action<{ document: Document; opened: OpenedBuild }> = {
   name: 'openDocument',
   label: 'Open a build',
-  run(shop, document) {
-    const opened = openBuild(document.text);
-    if (!opened.ok) {
-      return { refused: { fileName: document.fileName, problems: opened.problems } };
-    }
-    const fresh = stand(shop, document, opened, null);
-    return { ...fresh, look: { ...(fresh.look ?? shop.look), unit: opened.build.unit } };
+  run(shop, { document, opened }) {
+    const fresh = stand(shop, { document, opened, axle: null });
+    const look = fresh.look ?? shop.look;
+    const unit = look.isUnitChosen ? look.unit : opened.build.unit;
+    return { ...fresh, look: { ...look, unit } };
   },
 };
 
-export const chooseVariant: Action<string | null> = {
+/** A file that was not taken: its problems are told, and what was open stays open. */
+export const refuse: Action<{ fileName: string; problems: Problem[] }> = {
+  name: 'refuse',
+  label: 'Tell what is wrong with a file',
+  run: (_, refused) => ({ refused, reading: null }),
+};
+
+/** The same document with a variant applied, or the base. */
+export const chooseVariant: Action<OpenedBuild> = {
   name: 'chooseVariant',
   label: 'Show a variant',
-  run(shop, variant) {
-    const { document } = shop;
-    if (!document || variant === shop.variant) return shop;
-    const opened = openBuild(document.text, { variant });
-    return opened.ok
-      ? stand(shop, document, opened, shop.axleName)
-      : { refused: { fileName: document.fileName, problems: opened.problems } };
+  run(shop, opened) {
+    const { document, axleName, shown } = shop;
+    if (!document) return shop;
+    return stand(shop, { document, opened, axle: axleName, near: shown });
+  },
+};
+
+/** Mesh files that were given later. */
+export const giveMeshes: Action<ReadonlyMap<string, Uint8Array>> = {
+  name: 'giveMeshes',
+  label: 'Give a mesh file',
+  run(shop, files) {
+    const { document, opened, axleName, shown } = shop;
+    if (!document || !opened) return shop;
+    const meshes = new Map([...document.meshes, ...files]);
+    return stand(shop, { document: { ...document, meshes }, opened, axle: axleName, near: shown });
   },
 };
 
@@ -65,8 +88,37 @@ export const chooseAxle: Action<AxleName> = {
   run(shop, name) {
     const { document, opened } = shop;
     if (!document || !opened || name === shop.axleName) return shop;
-    return stand(shop, document, opened, name);
+    return stand(shop, { document, opened, axle: name });
   },
+};
+
+/** The worker is asked again for everything. */
+export const studyAgain: Action = {
+  name: 'studyAgain',
+  label: 'Check the gaps again',
+  run(shop) {
+    const { document, opened, axleName, shown } = shop;
+    if (!document || !opened) return shop;
+    return stand(shop, { document, opened, axle: axleName, near: shown });
+  },
+};
+
+export const startReading: Action<string> = {
+  name: 'startReading',
+  label: 'Read a file',
+  run: (_, reading) => ({ reading }),
+};
+
+export const tell: Action<string> = {
+  name: 'tell',
+  label: 'Tell something',
+  run: (_, notice) => ({ notice, reading: null }),
+};
+
+export const dismissNotice: Action = {
+  name: 'dismissNotice',
+  label: 'Put the note away',
+  run: () => ({ notice: null }),
 };
 
 export const dismissProblems: Action = {

@@ -3,14 +3,16 @@ import { inside } from '../../../geometry/cycle/edge.ts';
 import type { OpenedAxle } from '../../../geometry/cycle/openAxle.ts';
 import { Reach, type SteerInterval } from '../../../geometry/cycle/reach.ts';
 import type { Part } from '../../../geometry/gap/part.ts';
-import { partsOf } from '../../../geometry/gap/parts.ts';
+import { type PartsProblem, partsOf } from '../../../geometry/gap/parts.ts';
 import type { Pose, Status } from '../../../geometry/pose/pose.ts';
-import { meshesFrom } from '../../worker/meshes.ts';
 import type { RangeTold } from '../../worker/protocol.ts';
+import { meshReader } from './meshes.ts';
 
 export interface Rig extends OpenedAxle {
   reach: Reach;
   parts: Part[];
+  /** Drawn solids that could not be made; the rest goes on without them. */
+  problems: PartsProblem[];
 }
 
 /** Where the axle is asked to be. Travels in in; steering input in rad or in. */
@@ -38,8 +40,8 @@ export interface Shown {
 
 export function makeRig(opened: OpenedAxle, meshes: ReadonlyMap<string, Uint8Array>): Rig {
   const { build, axle, model } = opened;
-  const { parts } = partsOf(build, axle, meshesFrom(meshes));
-  return { ...opened, reach: new Reach(build, axle, model), parts };
+  const { parts, problems } = partsOf(build, axle, meshReader(meshes));
+  return { ...opened, reach: new Reach(build, axle, model), parts, problems };
 }
 
 /**

@@ -53,6 +53,8 @@ export const NO_RESULTS: Results = {
 export type ViewName = 'corner' | 'front' | 'side' | 'top';
 export type Sheet = 'findings' | 'charts' | 'parts';
 export type Theme = 'system' | 'light' | 'dark';
+/** What may lie over the page. */
+export type Dialog = 'cautions' | 'assumed' | 'commands';
 export type Speed = 'slow' | 'normal' | 'fast';
 /** What the travel map shows: the tightest gap, one pair, or a measure. */
 export type MapOf =
@@ -63,6 +65,8 @@ export type MapOf =
 /** How it is looked at; nothing of it is part of the build. */
 export interface Look {
   unit: 'in' | 'mm';
+  /** Until somebody chooses a unit, it is that of the build. */
+  isUnitChosen: boolean;
   theme: Theme;
   view: ViewName;
   /** Grows with each wish to frame something: the view moves its camera then. */
@@ -85,6 +89,13 @@ export interface Look {
   part: string | null;
   /** Index into the findings. */
   finding: number | null;
+  /** The axle alone fills the page. */
+  isAxleAlone: boolean;
+  dialog: Dialog | null;
+  /** The greeting of the first visit was put away. */
+  isGreeted: boolean;
+  /** Single letters act; some people's speech or hands make them turn that off. */
+  hasLetterKeys: boolean;
 }
 
 export interface Play {
@@ -98,6 +109,10 @@ export interface Shop {
   document: Document | null;
   /** A file that was refused, with its problems; what was open before stays open. */
   refused: { fileName: string; problems: Problem[] } | null;
+  /** Name of the file that is being read. */
+  reading: string | null;
+  /** Something to know about what was just done, until it is put away. */
+  notice: string | null;
   variant: string | null;
   axleName: AxleName | null;
   opened: OpenedBuild | null;
@@ -119,6 +134,8 @@ export const NOT_SHOWN: Shown = {
 export const START: Shop = {
   document: null,
   refused: null,
+  reading: null,
+  notice: null,
   variant: null,
   axleName: null,
   opened: null,
@@ -127,6 +144,7 @@ export const START: Shop = {
   results: NO_RESULTS,
   look: {
     unit: 'in',
+    isUnitChosen: false,
     theme: 'system',
     view: 'corner',
     framing: { count: 0, part: null, spot: null },
@@ -143,6 +161,10 @@ export const START: Shop = {
     trails: new Set(),
     part: null,
     finding: null,
+    isAxleAlone: false,
+    dialog: null,
+    isGreeted: false,
+    hasLetterKeys: true,
   },
   play: { isPlaying: false, speed: 'normal', at: 0 },
 };

@@ -1,18 +1,32 @@
 /** Keeps the worker on the axle that is shown, and its answers in the state. */
 import { proxy, type Remote, wrap } from 'comlink';
 import { assemble } from '../../../geometry/mechanism/assemble.ts';
-import type { StudyEvent, Workshop } from '../../worker/protocol.ts';
-import type { Rig } from './rig.ts';
+import type { RangeTold, StudyEvent, Workshop } from '../../worker/protocol.ts';
+import { intoRange, place, type Rig } from './rig.ts';
 import { type Results, type Shop, useShop } from './shop.ts';
 
+let worker: Worker | null = null;
 let workshop: Remote<Workshop> | null = null;
 
 /** The worker, started when it is first asked for. */
 export function theWorkshop(): Remote<Workshop> {
-  workshop ??= wrap<Workshop>(
-    new Worker(new URL('../../worker/workshop.ts', import.meta.url), { type: 'module' }),
-  );
+  if (workshop) return workshop;
+  worker = new Worker(new URL('../../worker/workshop.ts', import.meta.url), { type: 'module' });
+  worker.onerror = event => {
+    event.preventDefault();
+    lose(event.message || 'it could not be loaded');
+  };
+  worker.onmessageerror = () => lose('its answer could not be read');
+  workshop = wrap<Workshop>(worker);
   return workshop;
+}
+
+/** The worker is gone: what it was at stays undone, and the next study starts another. */
+function lose(message: string): void {
+  worker?.terminate();
+  worker = null;
+  workshop = null;
+  useShop.setState(shop => ({ results: { ...shop.results, failed: message, working: null } }));
 }
 
 /** Follows the state from now on; ends with what is returned. */
@@ -55,7 +69,7 @@ export function told(shop: Shop, event: StudyEvent): Partial<Shop> {
     case 'range':
       // the reach of the main thread stops where the range was found to
       if (shop.rig) shop.rig.reach.box = event.range.box;
-      return heard({ range: event.range });
+      return { ...heldIn(shop, event.range), ...heard({ range: event.range }) };
     case 'map':
       return heard({ map: event.map });
     case 'strip':
@@ -71,4 +85,13 @@ export function told(shop: Shop, event: StudyEvent): Partial<Shop> {
     case 'done':
       return heard({ working: null });
   }
+}
+
+/** An axle that was left outside of a range that is now known is brought to its edge. */
+function heldIn({ rig, shown }: Shop, range: RangeTold): Partial<Shop> {
+  if (!rig) return {};
+  const { handle } = shown;
+  const [left, right] = intoRange(range, handle.left, handle.right);
+  const isIn = left === handle.left && right === handle.right;
+  return isIn ? {} : { shown: place(rig, { ...handle, left, right }, shown) };
 }

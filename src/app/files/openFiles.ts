@@ -1,0 +1,159 @@
+/** Opening: files that were dropped or chosen, examples, variants. */
+import { LARGEST_FILE_bytes, tooLarge } from '../../../geometry/build/text.ts';
+import { act } from '../state/action.ts';
+import { loadExample, titleOf } from '../state/examples.ts';
+import { missingMeshes, readyFor } from '../state/meshes.ts';
+import {
+  chooseVariant,
+  giveMeshes,
+  openDocument,
+  refuse,
+  startReading,
+  tell,
+} from '../state/open.ts';
+import { type Document, useShop } from '../state/shop.ts';
+import { textOf, theReader } from './reader.ts';
+
+/** Of several files that are opened one after another, the last one counts. */
+let newest = 0;
+
+const MESH = /\.(stl|obj|glb)$/i;
+/** Larger meshes fill a browser's memory. */
+const LARGEST_MESH_bytes = 256 * 1024 * 1024;
+
+/**
+ * Opens what was dropped or chosen: a build with the meshes beside it, or meshes for the build that is open.
+ * What is wrong is told on the page; never throws.
+ */
+export async function openFiles(files: readonly File[]): Promise<void> {
+  const given = files.filter(({ name }) => MESH.test(name));
+  const meshFiles = given.filter(({ size }) => size <= LARGEST_MESH_bytes);
+  const [build, ...others] = files.filter(({ name }) => !MESH.test(name));
+  if (build) await openBuildFile(build, meshFiles);
+  else if (meshFiles.length > 0) await addMeshes(meshFiles);
+  const large = given.find(file => !meshFiles.includes(file));
+  if (large)
+    act(tell, `${large.name} has more than 256 MiB: thin the mesh out, then drop it again.`);
+  else if (others.length > 0 && build) {
+    act(tell, `${build.name} alone was opened. Drop builds one by one: one is shown at a time.`);
+  }
+}
+
+async function openBuildFile(build: File, meshFiles: readonly File[]): Promise<void> {
+  if (build.size > LARGEST_FILE_bytes) {
+    act(refuse, { fileName: build.name, problems: [tooLarge(build.size)] });
+    return;
+  }
+  await guarded(build.name, async isNewest => {
+    const bytes = new Uint8Array(await build.arrayBuffer());
+    const meshes = await bytesOf(meshFiles);
+    if (isNewest()) await openBytes({ fileName: build.name, bytes, meshes }, isNewest);
+  });
+}
+
+/** Opens an example of the project. */
+export async function openExample(fileName: string): Promise<void> {
+  await guarded(titleOf(fileName), async isNewest => {
+    const { text, meshes } = await loadExample(fileName);
+    await openBytes({ fileName, bytes: text, meshes }, isNewest);
+  });
+}
+
+/** Shows a variant of the open build, or with null the base. */
+export async function showVariant(variant: string | null): Promise<void> {
+  const { document } = useShop.getState();
+  if (!document || useShop.getState().variant === variant) return;
+  await guarded(document.fileName, async isNewest => {
+    const { read } = await theReader();
+    const opened = read(document.text, variant);
+    if (!isNewest()) return;
+    if (opened.ok) act(chooseVariant, opened);
+    else act(refuse, { fileName: document.fileName, problems: opened.problems });
+  });
+}
+
+interface Given {
+  fileName: string;
+  bytes: Uint8Array | string;
+  meshes: ReadonlyMap<string, Uint8Array>;
+}
+
+async function openBytes(given: Given, isNewest: () => boolean): Promise<void> {
+  const { fileName, bytes, meshes } = given;
+  const { read } = await theReader();
+  const opened = read(bytes);
+  if (!isNewest()) return;
+  if (!opened.ok) {
+    act(refuse, { fileName, problems: opened.problems });
+    return;
+  }
+  const named = underNames(missingMeshes(opened.build, new Map()), meshes);
+  await readyFor(opened.build, named);
+  if (!isNewest()) return;
+  const text = typeof bytes === 'string' ? bytes : textOf(bytes);
+  const document: Document = { fileName, text, meshes: named };
+  act(openDocument, { document, opened });
+}
+
+/** Meshes for the build that is open; those that it does not ask for are told. */
+async function addMeshes(files: readonly File[]): Promise<void> {
+  const { document, opened } = useShop.getState();
+  if (!document || !opened) {
+    act(tell, 'A mesh belongs to a build: drop the build file with it.');
+    return;
+  }
+  await guarded(files[0]?.name ?? '', async isNewest => {
+    const given = underNames(missingMeshes(opened.build, new Map()), await bytesOf(files));
+    if (given.size === 0) {
+      const names = files.map(({ name }) => name).join(', ');
+      act(tell, `${names}: the build names no mesh file that is called that.`);
+      return;
+    }
+    await readyFor(opened.build, given);
+    if (isNewest()) act(giveMeshes, given);
+  });
+}
+
+/** Files under the names that the build has for them: a path in the build is met by its last part. */
+function underNames(
+  wanted: readonly string[],
+  files: ReadonlyMap<string, Uint8Array>,
+): ReadonlyMap<string, Uint8Array> {
+  const last = (path: string): string => path.slice(path.lastIndexOf('/') + 1).toLowerCase();
+  const found = new Map<string, Uint8Array>();
+  for (const [name, bytes] of files) {
+    const match =
+      wanted.find(each => each === name) ?? wanted.find(each => last(each) === last(name));
+    if (match) found.set(match, bytes);
+  }
+  return found;
+}
+
+async function bytesOf(files: readonly File[]): Promise<ReadonlyMap<string, Uint8Array>> {
+  const read = files.map(async file => {
+    return [file.name, new Uint8Array(await file.arrayBuffer())] as const;
+  });
+  return new Map(await Promise.all(read));
+}
+
+/** Does it, the newest wish winning, and tells on the page where a file could not be fetched or read. */
+async function guarded(
+  name: string,
+  work: (isNewest: () => boolean) => Promise<void>,
+): Promise<void> {
+  const mine = ++newest;
+  act(startReading, name);
+  try {
+    await work(() => mine === newest);
+  } catch (error) {
+    console.info(error);
+    if (mine === newest) act(tell, `${name} could not be read: ${reasonOf(error)}`);
+  }
+}
+
+const reasonOf = (error: unknown): string =>
+  error instanceof TypeError
+    ? 'part of the page did not come through. Check the connection and try again.'
+    : error instanceof Error
+      ? error.message
+      : String(error);

@@ -1,0 +1,27 @@
+/**
+ * The file reader: schema and tape entries are half of the page's code, so that they are loaded beside the page
+ * and not before it.
+ */
+import type { Problem } from '../../../geometry/build/problem.ts';
+import type { Opened } from '../../../geometry/cycle/open.ts';
+
+export interface Reader {
+  /** Reads a file as the command line does; never throws. */
+  read(bytes: Uint8Array | string, variant?: string | null): Opened;
+}
+
+let loading: Promise<Reader> | null = null;
+
+/** The reader, loaded once; a load that failed is tried again at the next call. */
+export function theReader(): Promise<Reader> {
+  loading ??= import('./read.ts').catch((error: unknown) => {
+    loading = null;
+    throw error;
+  });
+  return loading;
+}
+
+/** Text of a file as an editor shows it. */
+export const textOf = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);
+
+export type { Opened, Problem };

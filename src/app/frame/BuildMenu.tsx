@@ -1,0 +1,113 @@
+/** What is open, and its menu: the axle, the variant, a file, the examples. */
+import {
+  Menu,
+  MenuButton,
+  MenuGroup,
+  MenuGroupLabel,
+  MenuItem,
+  MenuItemRadio,
+  MenuProvider,
+  MenuSeparator,
+} from '@ariakit/react';
+import { useShallow } from 'zustand/react/shallow';
+import { openExample, showVariant } from '../files/openFiles.ts';
+import { pickFiles } from '../files/pickFiles.ts';
+import { KeyHint } from '../keyboard/KeyHint.tsx';
+import { act } from '../state/action.ts';
+import { EXAMPLES, titleOf } from '../state/examples.ts';
+import { chooseAxle } from '../state/open.ts';
+import { useShop } from '../state/shop.ts';
+import { Chevron } from './Chevron.tsx';
+import './menu.css';
+import { BASE, variantNames } from './variantNames.ts';
+
+export function BuildMenu() {
+  const name = useShop(shop => shop.opened?.build.name ?? null);
+  const axleName = useShop(shop => shop.axleName);
+  return (
+    <MenuProvider placement="bottom-start">
+      <MenuButton className="build">
+        {name === null ? (
+          <span className="name">Open a build</span>
+        ) : (
+          <>
+            <span className="name">{name}</span>
+            {axleName && <span className="axle">{axleName} axle</span>}
+          </>
+        )}
+        <Chevron />
+      </MenuButton>
+      <Menu className="menu" gutter={4} overflowPadding={8} fitViewport portal unmountOnHide>
+        <Axles />
+        <VariantItems />
+        <MenuItem className="item" onClick={pickFiles}>
+          Open a file …
+          <KeyHint command="openFile" />
+        </MenuItem>
+        <MenuSeparator className="rule" />
+        <MenuGroup>
+          <MenuGroupLabel className="group">Examples</MenuGroupLabel>
+          {EXAMPLES.map(file => (
+            <MenuItem key={file} className="item" onClick={() => void openExample(file)}>
+              {titleOf(file)}
+            </MenuItem>
+          ))}
+        </MenuGroup>
+      </Menu>
+    </MenuProvider>
+  );
+}
+
+function Axles() {
+  const axles = useShop(useShallow(shop => shop.opened?.axles.map(({ axle }) => axle.name) ?? []));
+  const axleName = useShop(shop => shop.axleName);
+  if (axles.length < 2) return null;
+  return (
+    <>
+      <MenuGroup>
+        <MenuGroupLabel className="group">Axle</MenuGroupLabel>
+        {axles.map(each => (
+          <MenuItemRadio
+            key={each}
+            className="item"
+            name="axle"
+            value={each}
+            checked={each === axleName}
+            hideOnClick
+            onChange={() => act(chooseAxle, each)}
+          >
+            {each === 'front' ? 'Front axle' : 'Rear axle'}
+          </MenuItemRadio>
+        ))}
+      </MenuGroup>
+      <MenuSeparator className="rule" />
+    </>
+  );
+}
+
+function VariantItems() {
+  const names = useShop(useShallow(variantNames));
+  const variant = useShop(shop => shop.variant);
+  if (names.length === 0) return null;
+  return (
+    <>
+      <MenuGroup>
+        <MenuGroupLabel className="group">Variant</MenuGroupLabel>
+        {[null, ...names].map(name => (
+          <MenuItemRadio
+            key={name ?? ''}
+            className="item"
+            name="variant"
+            value={name ?? ''}
+            checked={name === variant}
+            hideOnClick
+            onChange={() => void showVariant(name)}
+          >
+            {name ?? BASE}
+          </MenuItemRadio>
+        ))}
+      </MenuGroup>
+      <MenuSeparator className="rule" />
+    </>
+  );
+}

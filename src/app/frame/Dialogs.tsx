@@ -1,0 +1,18 @@
+/** What may lie over the page, loaded when it is first wanted. */
+import { lazy, Suspense } from 'react';
+import { useShop } from '../state/shop.ts';
+
+const Cautions = lazy(() => import('./Cautions.tsx'));
+const Assumed = lazy(() => import('./Assumed.tsx'));
+const CommandList = lazy(() => import('../keyboard/CommandList.tsx'));
+
+export function Dialogs() {
+  const dialog = useShop(shop => shop.look.dialog);
+  return (
+    <Suspense>
+      {dialog === 'cautions' && <Cautions />}
+      {dialog === 'assumed' && <Assumed />}
+      {dialog === 'commands' && <CommandList />}
+    </Suspense>
+  );
+}

@@ -1,0 +1,29 @@
+/** The first visit: three lines on what can be done, until they are put away. */
+import { act } from '../state/action.ts';
+import { setLook } from '../state/look.ts';
+import { useShop } from '../state/shop.ts';
+import './strips.css';
+
+export function Greeting() {
+  const isGreeted = useShop(shop => shop.look.isGreeted);
+  const hasAxle = useShop(shop => shop.rig !== null);
+  if (isGreeted || !hasAxle) return null;
+  return (
+    <section className="strip greeting" aria-label="How to begin">
+      <ol>
+        <li>
+          <span className="strong">Drag the ring</span> on the travel map: the axle goes there.
+        </li>
+        <li>
+          <span className="strong">Choose a finding:</span> you see what hits, and where.
+        </li>
+        <li>
+          <span className="strong">Drop your own build</span> anywhere. This one is made up.
+        </li>
+      </ol>
+      <button type="button" className="button" onClick={() => act(setLook, { isGreeted: true })}>
+        Got it
+      </button>
+    </section>
+  );
+}

@@ -1,0 +1,70 @@
+/** What is seldom wanted: light and dark, the list of commands, cautions, what is assumed, printing. */
+import {
+  Menu,
+  MenuButton,
+  MenuGroup,
+  MenuGroupLabel,
+  MenuItem,
+  MenuItemRadio,
+  MenuProvider,
+  MenuSeparator,
+} from '@ariakit/react';
+import { KeyHint } from '../keyboard/KeyHint.tsx';
+import { act } from '../state/action.ts';
+import { setLook, showDialog } from '../state/look.ts';
+import { type Theme, useShop } from '../state/shop.ts';
+import './menu.css';
+
+const THEMES: Record<Theme, string> = {
+  system: 'As the device is set',
+  light: 'Light',
+  dark: 'Dark',
+};
+
+export function MoreMenu() {
+  const theme = useShop(shop => shop.look.theme);
+  const opened = useShop(shop => shop.opened !== null);
+  return (
+    <MenuProvider placement="bottom-end">
+      <MenuButton className="more" aria-label="More">
+        <svg viewBox="0 0 20 4" aria-hidden="true">
+          <circle cx="2" cy="2" r="2" />
+          <circle cx="10" cy="2" r="2" />
+          <circle cx="18" cy="2" r="2" />
+        </svg>
+      </MenuButton>
+      <Menu className="menu" gutter={4} overflowPadding={8} fitViewport portal unmountOnHide>
+        <MenuItem className="item" onClick={() => act(showDialog, 'commands')}>
+          What can I do here?
+          <KeyHint command="commands" />
+        </MenuItem>
+        <MenuItem className="item" disabled={!opened} onClick={() => act(showDialog, 'assumed')}>
+          What is assumed
+        </MenuItem>
+        <MenuItem className="item" onClick={() => act(showDialog, 'cautions')}>
+          Cautions
+        </MenuItem>
+        <MenuItem className="item" onClick={() => window.print()}>
+          Print this page …
+        </MenuItem>
+        <MenuSeparator className="rule" />
+        <MenuGroup>
+          <MenuGroupLabel className="group">Colors</MenuGroupLabel>
+          {Object.entries(THEMES).map(([each, label]) => (
+            <MenuItemRadio
+              key={each}
+              className="item"
+              name="theme"
+              value={each}
+              checked={theme === each}
+              hideOnClick
+              onChange={() => act(setLook, { theme: each as Theme })}
+            >
+              {label}
+            </MenuItemRadio>
+          ))}
+        </MenuGroup>
+      </Menu>
+    </MenuProvider>
+  );
+}

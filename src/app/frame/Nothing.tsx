@@ -1,0 +1,25 @@
+/** Where nothing is open and nothing is on its way: how to begin. */
+import { openExample } from '../files/openFiles.ts';
+import { pickFiles } from '../files/pickFiles.ts';
+import { FIRST_EXAMPLE } from '../state/examples.ts';
+import { useShop } from '../state/shop.ts';
+import './Nothing.css';
+
+export function Nothing() {
+  const isShown = useShop(({ rig, reading }) => rig === null && reading === null);
+  if (!isShown) return null;
+  return (
+    <section className="nothing" aria-label="Nothing is open">
+      <p className="lead">No axle on the stands.</p>
+      <p>Drop a build file anywhere on the page, or begin with an example.</p>
+      <div className="buttons">
+        <button type="button" className="button primary" onClick={pickFiles}>
+          Open a file …
+        </button>
+        <button type="button" className="button" onClick={() => void openExample(FIRST_EXAMPLE)}>
+          Show an example
+        </button>
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,32 @@
+/** The foot of a phone's page: which part of it fills the screen. */
+import { act } from '../state/action.ts';
+import { choosePhoneTab } from '../state/look.ts';
+import { type Look, useShop } from '../state/shop.ts';
+import './PhoneTabs.css';
+
+const TABS: readonly (readonly [Look['phoneTab'], string])[] = [
+  ['walk', 'Walk'],
+  ['findings', 'Findings'],
+  ['charts', 'Charts'],
+  ['parts', 'Parts'],
+];
+
+export function PhoneTabs() {
+  const tab = useShop(shop => shop.look.phoneTab);
+  const count = useShop(shop => shop.results.findings.length);
+  return (
+    <nav className="phone-tabs" aria-label="Parts of the page">
+      {TABS.map(([name, label]) => (
+        <button
+          key={name}
+          type="button"
+          aria-current={tab === name ? 'page' : undefined}
+          onClick={() => act(choosePhoneTab, name)}
+        >
+          {label}
+          {name === 'findings' && count > 0 && <span className="count"> {count}</span>}
+        </button>
+      ))}
+    </nav>
+  );
+}
