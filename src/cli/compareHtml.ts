@@ -5,7 +5,7 @@
 import type { Comparison, Side } from '../../geometry/compare/compare.ts';
 import type { FindingPair } from '../../geometry/compare/findingPairs.ts';
 import type { Sentence } from '../../geometry/compare/paragraph.ts';
-import { type Shop, seat } from '../../geometry/finding/words.ts';
+import { type Shop, seat, sentence as sentenceCase } from '../../geometry/finding/words.ts';
 import { CAUTIONS } from './cautions.ts';
 import { rangePicture } from './comparePicture.ts';
 import { STYLE } from './compareStyle.ts';
@@ -28,6 +28,7 @@ export function compareHtml(report: Comparison, sides: readonly Side[], shop: Sh
   const { a, b, sentences } = report;
   const title = `${b.name} against ${a.name}`;
   const first = sentences[0]?.text ?? 'Nothing differs by more than its tolerance.';
+  const [lead = '', ...rest] = first.split(': ');
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -40,11 +41,12 @@ export function compareHtml(report: Comparison, sides: readonly Side[], shop: Sh
 <body>
 <header>
 <p class="names"><span class="mark a">A</span> ${escaped(fullName(a))} <span class="mark b">B</span> ${escaped(fullName(b))}</p>
-<h1>${escaped(first)}</h1>
+<h1>${escaped(rest.length > 0 ? `${lead}.` : lead)}</h1>
+<p class="where">${escaped(sentenceCase(rest.join(': ')))}</p>
 <p class="caution">${escaped(CAUTIONS)}</p>
 </header>
 <main>
-${section(`What ${b.name} buys and costs`, tradeList(sentences.slice(1)))}
+${section(`Bought and paid with ${b.name}, biggest first`, tradeList(sentences))}
 ${section('Findings', findings(report))}
 ${section('How far they go', ranges(report, sides, shop))}
 ${section('Least gaps of near pairs, parts rigid', gaps(report, shop))}
@@ -64,7 +66,7 @@ const section = (title: string, body: string): string =>
 function tradeList(sentences: readonly Sentence[]): string {
   const most = Math.max(1e-9, ...sentences.map(({ size }) => size));
   const items = sentences.map(({ text, buys, size }) => {
-    const kind = buys === null ? 'differs' : buys ? 'gain' : 'cost';
+    const kind = buys === null ? 'other' : buys ? 'gain' : 'cost';
     const width = ((48 * size) / most).toFixed(1);
     const x = buys === false ? (50 - Number(width)).toFixed(1) : '50';
     const bar = `<svg viewBox="0 0 100 12" aria-hidden="true"><rect class="${kind}" x="${x}" y="3" width="${width}" height="6"/><line x1="50" x2="50" y1="0" y2="12"/></svg>`;

@@ -8,6 +8,7 @@ h1{font-size:clamp(22px,3.4vw,31px);line-height:1.14;letter-spacing:-.018em;font
 h2{font-size:18px;font-weight:680;margin:28px 0 8px;padding-top:12px;border-top:1px solid var(--line)}
 h3{font-size:15px;font-weight:600;margin:16px 0 4px}
 p{margin:4px 0}
+.where{font-size:18px;color:var(--ink2);margin-bottom:12px}
 .names{color:var(--ink2);font-weight:500}
 .mark{display:inline-block;min-width:22px;text-align:center;border-radius:4px;font-weight:680;border:2px solid var(--ink);color:var(--ink)}
 .mark.b{border:2px dashed var(--dye);color:var(--dye);margin-left:12px}
@@ -22,7 +23,7 @@ li{margin:4px 0}
 .kind{font-weight:600;color:var(--ink2)}
 rect.gain{fill:var(--dye)}
 rect.cost{fill:var(--short)}
-rect.differs{fill:var(--ink3)}
+rect.other{fill:var(--ink3)}
 strong{font-weight:680;color:var(--touch)}
 .table{overflow-x:auto;margin:8px 0}
 table{border-collapse:collapse;width:100%;font-size:14px}
@@ -31,13 +32,13 @@ th:first-child{text-align:left;padding-left:0}
 tbody th{font-weight:500}
 thead th{color:var(--ink2);font-size:13px;font-weight:600}
 .range{display:grid;grid-template-columns:minmax(220px,300px) 1fr;gap:20px;align-items:start}
-.range svg{width:100%;height:auto}
+.range svg{width:100%;max-width:300px;height:auto}
 .range text{fill:var(--ink2);font-size:13px;font-family:inherit}
 .grid{stroke:var(--line);stroke-width:1}
 .axis{stroke:var(--ink3);stroke-width:1}
 .edgeA{fill:none;stroke:var(--ink);stroke-width:2}
 .edgeB{fill:none;stroke:var(--dye);stroke-width:2;stroke-dasharray:6 4}
-@media (max-width:720px){.range{grid-template-columns:1fr}.trade li{grid-template-columns:44px 1fr}.trade li span:last-child{grid-column:1/3}}
+@media screen and (max-width:720px){.range{grid-template-columns:1fr}.trade li{grid-template-columns:44px 1fr}.trade li span:last-child{grid-column:1/3}}
 @media print{
 @page{margin:14mm}
 :root{--page:#fff;--sheet:#fff;--ink:#000;--ink2:#333;--ink3:#555;--line:#bbb;--dye:#1a4e9e;--touch:#b01219;--short:#dd7a14}

@@ -27,7 +27,7 @@ export function compareText(report: Comparison, shop: Shop, screen: Screen): str
     style.heading(`B ${fullName(b)}`),
     ...aloneLines(report),
     '',
-    style.heading(`what ${b.name} buys and costs against ${a.name}, biggest first`),
+    style.heading(`bought and paid with ${b.name} against ${a.name}, biggest first`),
     ...sentenceLines(report),
     '',
     ...findingLines(report, style),

@@ -1,8 +1,10 @@
 /** Text and tables for a page. */
 
-/** Text with nothing in it that a page would take for markup. */
+/** Text with nothing in it that a page would take for markup; a whole number stays with its fraction and its unit. */
 export const escaped = (text: string): string =>
-  text.replace(/[&<>"']/g, character => `&#${character.charCodeAt(0)};`);
+  text
+    .replace(/[&<>"']/g, character => `&#${character.charCodeAt(0)};`)
+    .replace(/(\d) (?=\d+\/\d|in\b|mm\b|%|ft\b|lbf\b)/g, '$1\u00a0');
 
 /** A table, its first column the name of each row; nothing where there is no row. */
 export function htmlTable(head: readonly string[], rows: readonly (readonly string[])[]): string {
