@@ -3,11 +3,14 @@ import type { Cycled } from '../cycle/walkReport.ts';
 import type { Pose } from '../pose/pose.ts';
 import type { Lock } from './words.ts';
 
+/** What tells where the steering stands at a pose. */
+export type Placed = Pick<Cycled, 'reach' | 'model'>;
+
 /** Shares of the steering interval nearer to its ends than this count as full lock. */
 const FULL = 1e-4;
 
 /** Share of the steering interval at a pose, −1 full right to 1 full left; 0 where nothing steers. */
-export function shareAt({ reach, model }: Cycled, pose: Pose): number {
+export function shareAt({ reach, model }: Placed, pose: Pose): number {
   const { left, right, steer } = pose.input;
   if (!model.mechanism.steering || steer === 0) return 0;
   const straight = model.near(pose, left, right, 0).pose;
@@ -17,7 +20,7 @@ export function shareAt({ reach, model }: Cycled, pose: Pose): number {
   return end > 0 ? steer / end : 0;
 }
 
-export function lockAt(walk: Cycled, pose: Pose): Lock {
+export function lockAt(walk: Placed, pose: Pose): Lock {
   if (pose.input.steer === 0) return 'straight';
   const share = shareAt(walk, pose);
   if (share > 1 - FULL) return 'full left';

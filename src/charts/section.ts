@@ -41,7 +41,7 @@ export interface SectionPlane {
 
 export interface Section {
   plane: SectionPlane;
-  /** Half of the width and height that the outlines cover, in. */
+  /** Half of the shorter side of what is to be shown, in. */
   half: number;
   /** Closed outlines in the plane, in: x along `across`, y along `along`. */
   a: Outline[];
@@ -63,9 +63,11 @@ const LEAST_in = 0.7;
 const MOST_in = 9;
 
 export interface SectionOptions {
-  /** Half of the width that is shown, in; found from gap and parts unless given. */
+  /** Half of the shorter side of what is to be shown, in; found from gap and parts unless given. */
   half?: number;
-  /** Cells along the width: a power of two. */
+  /** How much more the outlines cover: for pictures that are not square. */
+  cover?: number;
+  /** Cells along what is covered: a power of two. */
   cells?: number;
 }
 
@@ -73,7 +75,9 @@ export interface SectionOptions {
 export function sectionOf(first: Placed, second: Placed, options: SectionOptions = {}): Section {
   const solver = new DistanceSolver();
   solver.run(first.solid, first.place, second.solid, second.place);
-  const { gap, pointA, pointB, normal } = solver.result();
+  const found = solver.result();
+  if (!found) throw new Error('a gap without a cutoff has a result');
+  const { gap, pointA, pointB, normal } = found;
   const between = sub(pointB, pointA);
   const across =
     norm(normal) > 0.5
@@ -91,12 +95,12 @@ export function sectionOf(first: Placed, second: Placed, options: SectionOptions
   const fields = [first, second].map(placed => signedDistance(plane, placed));
   const [fieldA, fieldB] = fields as [Field, Field];
   const half = options.half ?? halfToShow(gap, [first, second], fieldA, fieldB);
-  const cells = options.cells ?? 64;
+  const { cells = 64, cover = 1 } = options;
   return {
     plane,
     half,
-    a: contours(fieldA, half, cells),
-    b: contours(fieldB, half, cells),
+    a: contours(fieldA, half * cover, cells),
+    b: contours(fieldB, half * cover, cells),
     gap,
     pointA: inPlane(pointA),
     pointB: inPlane(pointB),

@@ -1,20 +1,51 @@
 /** Below the axle: findings, charts and parts, beside the numbers at the handle. */
-import { useShop } from '../state/shop.ts';
+import { Tab, TabList, TabPanel, TabProvider } from '@ariakit/react';
+import { lazy, Suspense } from 'react';
+import { act } from '../state/action.ts';
+import { setLook } from '../state/look.ts';
+import { type Sheet, useShop } from '../state/shop.ts';
+import './Answers.css';
+import './controls.css';
+import { Findings } from './findings/Findings.tsx';
+import { Here } from './here/Here.tsx';
+
+const Charts = lazy(() => import('./charts/Charts.tsx'));
+const Parts = lazy(() => import('./parts/Parts.tsx'));
+
+const isSheet = (id: unknown): id is Sheet =>
+  id === 'findings' || id === 'charts' || id === 'parts';
 
 export function Answers() {
-  const findings = useShop(shop => shop.results.findings);
+  const sheet = useShop(shop => shop.look.sheet);
+  const count = useShop(shop => shop.results.findings.length);
   return (
     <div className="answers">
-      <section className="sheet" aria-label="Findings">
-        <ol>
-          {findings.map(({ kind, text }) => (
-            <li key={text} data-kind={kind}>
-              {text}
-            </li>
-          ))}
-        </ol>
+      <section className="sheet" aria-label="Answers">
+        <TabProvider
+          selectedId={sheet}
+          setSelectedId={id => isSheet(id) && act(setLook, { sheet: id })}
+        >
+          <TabList className="sheet-tabs" aria-label="Answers">
+            <Tab id="findings" className="sheet-tab">
+              Findings <span className="sheet-count">{count > 0 ? count : ''}</span>
+            </Tab>
+            <Tab id="charts" className="sheet-tab">
+              Charts
+            </Tab>
+            <Tab id="parts" className="sheet-tab">
+              Parts
+            </Tab>
+          </TabList>
+          <TabPanel className="sheet-panel" tabId={sheet} focusable={false}>
+            {sheet === 'findings' ? (
+              <Findings />
+            ) : (
+              <Suspense fallback={null}>{sheet === 'charts' ? <Charts /> : <Parts />}</Suspense>
+            )}
+          </TabPanel>
+        </TabProvider>
       </section>
-      <section className="here" aria-label="Numbers here" />
+      <Here />
     </div>
   );
 }

@@ -1,5 +1,6 @@
 /** Amounts on screens: lengths as a tape shows them, the fraction set apart. */
 import { formatLength } from '../../../geometry/build/format.ts';
+import { amountWords } from '../../../geometry/finding/words.ts';
 
 export interface LengthProps {
   inches: number;
@@ -8,22 +9,43 @@ export interface LengthProps {
   signed?: boolean;
   /** Write the unit behind it: ' in', '″' or none. */
   mark?: 'unit' | 'prime' | 'none';
+  /** Under the finest mark of a tape tell thousandths, in place of 0. */
+  fine?: boolean;
 }
 
+/** Shortest length that a tape shows, in. */
+const TAPE_in = 1 / 32;
+
 /** A length in the unit of the page: '23 5/8', its fraction in small figures. */
-export function Length({ inches, unit, signed = false, mark = 'unit' }: LengthProps) {
-  const text = formatLength(Math.abs(inches), { unit });
+export function Length({ inches, unit, signed = false, mark = 'unit', fine = false }: LengthProps) {
+  const size = Math.abs(inches);
+  const isFine = fine && unit === 'in' && size < TAPE_in && size >= 0.0005;
+  const text = isFine ? size.toFixed(3) : formatLength(size, { unit });
   const [whole, fraction] = splitFraction(text);
   const isZero = text === '0';
   const sign = inches < 0 && !isZero ? '−' : signed && !isZero ? '+' : '';
   return (
-    <span>
+    <span className="length">
       {sign}
       {whole}
       {fraction && <span className="frac">{fraction}</span>}
       {mark === 'unit' ? ` ${unit}` : mark === 'prime' && unit === 'in' ? '″' : ''}
     </span>
   );
+}
+
+/** An amount in any unit that measures and limits are shown in: '9/16 in', '1.8°', '1,200 lbf'. */
+export function AmountOf({
+  value,
+  unit,
+  page,
+}: {
+  value: number;
+  unit: string;
+  page: 'in' | 'mm';
+}) {
+  if (unit === 'in') return <Length inches={value} unit={page} fine />;
+  return <span>{amountWords({ driverSide: 'left', unit: page }, value, unit)}</span>;
 }
 
 /** '23 5/8' → ['23', '5/8']; '5/8' → ['', '5/8']; '23' → ['23', '']. */

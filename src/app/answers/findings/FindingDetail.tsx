@@ -1,0 +1,3 @@
+export function FindingDetail({ id }: { id: string; finding: unknown; facts: unknown }) {
+  return <div id={id} />;
+}

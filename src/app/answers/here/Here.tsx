@@ -1,0 +1,3 @@
+export function Here() {
+  return <section className="here" aria-label="Numbers here" />;
+}
