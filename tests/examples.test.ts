@@ -6,6 +6,7 @@ import { readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Axle } from '../geometry/build/build.ts';
 import { furthest } from '../geometry/cycle/edge.ts';
+import { openBuild } from '../geometry/cycle/open.ts';
 import type { OpenedAxle } from '../geometry/cycle/openAxle.ts';
 import { findRange } from '../geometry/cycle/range.ts';
 import { walkPoses } from '../geometry/cycle/walk.ts';
@@ -235,11 +236,23 @@ test.each(['long-arm-front', 'short-arm-front'])(
 
 test('long and short arms differ in their links alone', () => {
   const [long, short] = ['long-arm-front', 'short-arm-front'].map(name => {
-    const { name: _, notes, ...file } = JSON.parse(exampleText(name));
+    const { name: _, notes, variants, alternatives, ...file } = JSON.parse(exampleText(name));
     for (const axle of file.axles) delete axle.links;
     const ofLinks = (pair: string[]) => pair.some(part => part.endsWith('link'));
     file.wanted.muted = file.wanted.muted.filter((m: { pair: string[] }) => !ofLinks(m.pair));
     return file;
   });
   expect(long).toEqual(short);
+});
+
+test('short arms are a variant of the long ones, and the same Build as the file that writes them out', () => {
+  const [variant, written] = [
+    openBuild(exampleText('long-arm-front'), { variant: 'short arms' }),
+    openBuild(exampleText('short-arm-front')),
+  ];
+  if (!variant.ok || !written.ok) throw new Error('one of them is refused');
+  const { variant: name, notes, ...build } = variant.build;
+  const { variant: none, notes: others, ...same } = written.build;
+  expect([name, none]).toEqual(['short arms', null]);
+  expect(build).toEqual(same);
 });

@@ -189,7 +189,8 @@ function withPart(file: Json, to: string, part: unknown): Outcome {
   if (!Array.isArray(list) || fixed.has(words[0] ?? ''))
     return { message: 'it is no list of parts', wanted };
   const name = own(part, 'name');
-  if (list.some(item => own(item, 'name') === name)) {
+  // what has no name, such as a muted pair, is one more of its kind
+  if (name !== undefined && list.some(item => own(item, 'name') === name)) {
     return {
       message: `a part called ${shown(name)} is there already`,
       wanted: 'a part with a name of its own',

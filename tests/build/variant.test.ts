@@ -119,6 +119,18 @@ describe('a variant', () => {
     expect(readBuild(JSON.stringify(file)).ok).toBe(true);
   });
 
+  test('adds to a list whose elements have no names', () => {
+    const muted = (a: string, b: string) => ({ pair: [a, b], why: 'made to meet' });
+    const file = edited(
+      withVariants({
+        name: 'one more',
+        add: [{ to: 'wanted.muted', part: muted('track bar', 'upper link') }],
+      }),
+      { wanted: { muted: [muted('left lower link', 'upper link')] } },
+    );
+    expect(built(file, 'one more').wanted.muted).toHaveLength(2);
+  });
+
   test('that is unknown is refused with the nearest name', () => {
     expect(refused(withVariants(short), 'short arm')).toEqual([
       'variants: found "short arm": there is no such variant; wanted: "short arms"',
