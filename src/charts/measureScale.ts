@@ -1,0 +1,48 @@
+/** Steps of a measure's own scale: round numbers, few of them. */
+import { MEASURE_STEPS } from './palette.ts';
+
+export interface MeasureScale {
+  /** Where a step ends and the next begins, rising; one less than there are steps. */
+  levels: number[];
+  /** Of each step, which of the palette's colors it has. */
+  colors: number[];
+}
+
+/** Round steps that hold all values; a constant has one step and no levels. */
+export function measureScale(values: ArrayLike<number>): MeasureScale {
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < values.length; i++) {
+    const v = values[i] as number;
+    if (!Number.isFinite(v)) continue;
+    least = Math.min(least, v);
+    most = Math.max(most, v);
+  }
+  if (!(most > least)) return { levels: [], colors: [0] };
+  const step = roundStep((most - least) / (MEASURE_STEPS - 1));
+  const first = Math.floor(least / step + 1e-9) + 1;
+  const last = Math.ceil(most / step - 1e-9) - 1;
+  const levels: number[] = [];
+  // no −0, and no 0.30000000000000004
+  for (let k = first; k <= last; k++) levels.push(Number((k * step).toPrecision(12)) + 0);
+  const steps = levels.length + 1;
+  const colors = Array.from({ length: steps }, (_, i) =>
+    steps === 1 ? 0 : Math.round((i * (MEASURE_STEPS - 1)) / (steps - 1)),
+  );
+  return { levels, colors };
+}
+
+/** Which step a value is in. */
+export function stepAt({ levels }: MeasureScale, value: number): number {
+  if (Number.isNaN(value)) return -1;
+  let step = 0;
+  while (step < levels.length && value >= (levels[step] as number)) step++;
+  return step;
+}
+
+/** 1, 2 or 5 times a power of ten, not under what is asked. */
+export function roundStep(least: number): number {
+  const power = 10 ** Math.floor(Math.log10(least));
+  const found = [1, 2, 5, 10].find(each => each * power >= least * (1 - 1e-9));
+  return (found ?? 10) * power;
+}
