@@ -4,7 +4,7 @@
  */
 
 import { furthest } from '../cycle/edge.ts';
-import type { End, SteerEnd } from '../cycle/reach.ts';
+import { type End, Reach, type SteerEnd } from '../cycle/reach.ts';
 import type { AxleWalk, PoseName } from '../cycle/walkReport.ts';
 import { meanSteer } from '../measure/meanSteer.ts';
 import { MeasureContext, SHOWN } from '../measure/measure.ts';
@@ -74,6 +74,16 @@ const SAME = 1e-7;
 
 export const other = (of: Of): Of => (of === 'a' ? 'b' : 'a');
 
+/**
+ * How far an axle can go, looked at anew: what it comes to is then the same to the last digit, whatever was asked of
+ * it before.
+ */
+export function reachOf({ build, axle, model, reach }: Ranged): Reach {
+  const anew = new Reach(build, axle, model);
+  anew.box = reach.box;
+  return anew;
+}
+
 /** The input of one of the two at a place. */
 export const inputAt = ({ left, right, steer }: Place, of: Of): PoseInput => ({
   left,
@@ -100,7 +110,7 @@ export const placeAt = (left: number, right: number, name: PlaceName = 'ride'): 
 
 function alongWay(a: Ranged, b: Ranged, name: keyof typeof WAYS): Place[] {
   const way = WAYS[name];
-  const [endA, endB] = [a, b].map(({ reach }) => furthest(reach, [0, 0], way));
+  const [endA, endB] = [a, b].map(each => furthest(reachOf(each), [0, 0], way));
   if (!endA || !endB) return [];
   const [farA, farB] = [Math.abs(endA.left), Math.abs(endB.left)];
   const at = (travel: number, short: Short | null): Place => ({
@@ -119,8 +129,9 @@ function alongWay(a: Ranged, b: Ranged, name: keyof typeof WAYS): Place[] {
 
 /** A lock at ride height: way 1 full left, −1 full right. */
 function atLock(a: Ranged, b: Ranged, way: 1 | -1): Place[] {
-  const lock = ({ model, reach }: Ranged): SteerEnd | null => {
-    const interval = model.mechanism.steering ? reach.steering(model.ride) : null;
+  const lock = (each: Ranged): SteerEnd | null => {
+    const { model } = each;
+    const interval = model.mechanism.steering ? reachOf(each).steering(model.ride) : null;
     return interval && (way > 0 ? interval.greatest : interval.least);
   };
   const [endA, endB] = [lock(a), lock(b)];

@@ -2,7 +2,7 @@
 import { furthest } from '../cycle/edge.ts';
 import type { End } from '../cycle/reach.ts';
 import { SHOWN } from '../measure/measure.ts';
-import { type Ranged, WAYS } from './places.ts';
+import { type Ranged, reachOf, WAYS } from './places.ts';
 
 /** How far one axle goes one way, and what ends it there. */
 export interface Reached extends End {
@@ -40,9 +40,9 @@ export function rangesOf(a: Ranged, b: Ranged): RangeComparison {
   };
 }
 
-function reached({ range, reach }: Ranged, way: keyof typeof WAYS): Reached | null {
-  if (!range.holdsRide) return null;
-  const { left, by, part, side } = furthest(reach, [0, 0], WAYS[way]);
+function reached(own: Ranged, way: keyof typeof WAYS): Reached | null {
+  if (!own.range.holdsRide) return null;
+  const { left, by, part, side } = furthest(reachOf(own), [0, 0], WAYS[way]);
   return { value: Math.abs(left), by, part, side };
 }
 
@@ -52,9 +52,9 @@ function locks(a: Ranged, b: Ranged): WayRow[] {
   if (!unit) return [];
   const isAlike = units[0] === units[1];
   return (['fullLeft', 'fullRight'] as const).map((way): WayRow => {
-    const ends = [a, b].map(({ model, reach }): Reached | null => {
-      const steering = model.mechanism.steering;
-      const interval = steering ? reach.steering(model.ride) : null;
+    const ends = [a, b].map((own): Reached | null => {
+      const steering = own.model.mechanism.steering;
+      const interval = steering ? reachOf(own).steering(own.model.ride) : null;
       if (!steering || !interval) return null;
       const { value, by, part, side } = way === 'fullLeft' ? interval.greatest : interval.least;
       const factor = steering.unit === 'rad' ? SHOWN.deg : 1;
