@@ -30,6 +30,8 @@ export function pictureOf(section: Section, width: number, height: number): Sect
   const all = (outlines: readonly Outline[]): Outline[] => outlines.map(line => line.map(put));
   const [a, b] = [all(section.a), all(section.b)];
   const [x, y] = turn([1, 0]);
+  // names keep clear of a level dimension
+  const top = Math.abs(x) > 0.5 ? DIMENSION : 0;
   return {
     a,
     b,
@@ -37,8 +39,8 @@ export function pictureOf(section: Section, width: number, height: number): Sect
     pointB: put(section.pointB),
     across: [x, -y],
     scale,
-    nameA: nameSpot(a, b, width, height),
-    nameB: nameSpot(b, a, width, height),
+    nameA: nameSpot(a, b, width, height, top),
+    nameB: nameSpot(b, a, width, height, top),
   };
 }
 
@@ -51,6 +53,8 @@ function quarterTurn([x, y]: P2): (p: P2) => P2 {
 
 /** Room that a name takes on either side of its middle, px. */
 const NAME = { x: 46, y: 12 };
+/** Height that a level dimension takes at the top, px. */
+const DIMENSION = 38;
 
 /** A place inside one area and outside of the other, as far from all lines and from the rim as can be. */
 function nameSpot(
@@ -58,13 +62,14 @@ function nameSpot(
   other: readonly Outline[],
   width: number,
   height: number,
+  top: number,
 ): P2 | null {
   let best: P2 | null = null;
   let most = 0;
   for (let i = 0; i <= 16; i++) {
     for (let j = 0; j <= 10; j++) {
       const x = NAME.x + (i / 16) * (width - 2 * NAME.x);
-      const y = NAME.y + 6 + (j / 10) * (height - 2 * NAME.y - 12);
+      const y = top + NAME.y + (j / 10) * (height - top - 2 * NAME.y - 6);
       if (!isIn(own, x, y) || isIn(other, x, y)) continue;
       // names are wider than high: ways across count less
       const away = Math.min(awayFrom(own, x, y), awayFrom(other, x, y), 40);

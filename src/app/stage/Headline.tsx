@@ -1,6 +1,6 @@
 /** The one sentence that leads: the chosen finding, or what all of them come to. */
 import { useMemo } from 'react';
-import { amountWords, lengthWords } from '../../../geometry/finding/words.ts';
+import { amountWords, lengthWords, sentence } from '../../../geometry/finding/words.ts';
 import { factsOf } from '../answers/facts.ts';
 import { goToPose } from '../answers/goTo.ts';
 import { act } from '../state/action.ts';
@@ -89,13 +89,13 @@ function Chosen({ index }: { index: number }) {
       </h1>
       <p className="lead-pose">
         <PoseWords left={finding.pose.left_in} right={finding.pose.right_in} of={shop} />
-        {facts.steering !== '' && `, ${facts.steering}`}.
+        {!extent && facts.steering !== '' && `, ${facts.steering}`}.
       </p>
       {extent && (
         <p className="lead-pose">
-          {isHit ? 'Touches from ' : 'Begins at '}
+          {beginning(facts.steering, isHit)}
           <PoseWords left={extent.from.left_in} right={extent.from.right_in} of={shop} plain />
-          {steeringOf(rig, extent.from)}.
+          {extent.from.left_in === 0 && extent.from.right_in === 0 && steeringOf(rig, extent.from)}.
         </p>
       )}
       {extent && (
@@ -107,6 +107,13 @@ function Chosen({ index }: { index: number }) {
       )}
     </>
   );
+}
+
+/** 'Full right, it touches from ': the steering has its full share there before the wheels travel. */
+function beginning(steering: string, isHit: boolean): string {
+  const what = isHit ? 'ouches from ' : 'egins at ';
+  if (steering === '' || steering === 'any steering') return `${isHit ? 'T' : 'B'}${what}`;
+  return `${sentence(steering)}, it ${isHit ? 't' : 'b'}${what}`;
 }
 
 function steeringOf(rig: Parameters<typeof poseOf>[0], name: Parameters<typeof poseOf>[1]): string {

@@ -31,7 +31,7 @@ export function steeringWords(rig: Rig, pose: Pose): string {
   if (inner === null) return '';
   const lock = lockAt(rig, pose);
   if (lock === 'full left' || lock === 'full right') return lock;
-  if (lock === 'straight') return 'wheels straight';
+  if (lock === 'straight' || Math.abs(inner) < 0.5) return 'wheels straight';
   return `inner tire ${Math.abs(inner).toFixed(0)}° ${pose.input.steer > 0 ? 'left' : 'right'}`;
 }
 
