@@ -1,0 +1,98 @@
+/** Proposed housing, tire and driveline. */
+import {
+  type AxlePlace,
+  along,
+  anchor,
+  near,
+  type Spot,
+  signOf,
+  toward,
+  write,
+} from './axlePlace.ts';
+import { assumed, guess, guessed, tube, type Value } from './value.ts';
+
+/** Middle of the differential, left of the vehicle's middle. */
+function differentialY({ choice }: AxlePlace): Value {
+  const { differential } = choice;
+  return differential === null ? assumed(0, 2.5) : toward(signOf(differential), assumed(9.5, 2));
+}
+
+export function proposeHousing(place: AxlePlace): object {
+  const { radius, taped, path } = place;
+  const y = differentialY(place);
+  const center: Spot = [along(place, -0.75, 1), y, radius];
+  taped.rule(
+    `${path}.housing`,
+    'Axle tubes of 3 1/2 in; the differential is a ball of 6 in around the gears, its cover one of 4 1/2 in on the side away from the pinion (common practice, no source).',
+  );
+  anchor(place, 'differential', center);
+  return {
+    tube: { od: guess('3 1/2 in', '1/4 in') },
+    differential: {
+      center: write(place, center),
+      radius: taped.pen.length(assumed(6, 0.5)),
+      cover: {
+        center: write(place, [along(place, -2.5, 1), y, near(radius, 0, 0.5)]),
+        radius: taped.pen.length(assumed(4.5, 0.75)),
+      },
+    },
+  };
+}
+
+export function proposeTire(place: AxlePlace): object {
+  const { tireHeight, radius, taped, path } = place;
+  const { pen } = taped;
+  const width = guessed(tireHeight.at * 0.33, 1, tireHeight);
+  taped.rule(
+    `${path}.tire.width`,
+    'The tire is a third as wide as it is tall; its shoulders are rounded by 15 % of that (common practice, no source).',
+  );
+  return {
+    diameter: pen.length(tireHeight),
+    width: pen.length(width),
+    loadedRadius: pen.length(radius),
+    shoulder: pen.length(guessed(0.15 * width.at, 0.5, width)),
+    give: guess('1/2 in', '1/4 in'),
+    rim: {
+      diameter: guess('17 in', '1 in'),
+      width: guess('9 in', '1 in'),
+      offset: guess('-3/4 in', '3/4 in'),
+    },
+  };
+}
+
+export function proposeDriveline(place: AxlePlace, reach: number): object {
+  const { taped, name, path, radius } = place;
+  const isFront = name === 'front';
+  const angle = taped.one(`${name}.pinionAngle`, () => ({
+    value: assumed(((isFront ? 7 : 4) * Math.PI) / 180, (3 * Math.PI) / 180),
+    path: `${path}.driveline.pinion.axis.up`,
+    sentence: `The pinion points ${isFront ? 7 : 4}° up (common practice, no source).`,
+  }));
+  const y = differentialY(place);
+  const pinion: Spot = [along(place, 10.5, 1), y, near(radius, 1, 1)];
+  const far: Spot = [along(place, reach, 5), guessed(0.8 * y.at, 3, y), near(radius, 8, 3)];
+  taped.rule(
+    `${path}.driveline`,
+    'The pinion joint lies 10 1/2 in from the axle; the driveshaft runs to a transfer case 8 in above the wheel center, ' +
+      `${reach} in from the axle, with 2 in of slip either way (common practice, no source).`,
+  );
+  anchor(place, 'pinion', pinion);
+  return {
+    pinion: {
+      joint: write(place, pinion),
+      axis: { up: taped.pen.angle(angle), aside: guess('0 deg', '1 deg') },
+      kind: 'single',
+      limit: guess('25 deg', '2 deg'),
+    },
+    transferCase: {
+      joint: write(place, far),
+      axis: { up: guess(isFront ? '4 deg' : '-3 deg', '2 deg'), aside: guess('0 deg', '1 deg') },
+      kind: isFront ? 'double cardan' : 'single',
+      limit: guess('25 deg', '2 deg'),
+    },
+    slip: [guess('-2 in', '1/2 in'), guess('2 in', '1/2 in')],
+    tube: tube('2', '1/8'),
+    axleRatio: { value: 4.88, from: 'assumed', tolerance: 0.5 },
+  };
+}
