@@ -1,7 +1,7 @@
 /** A map's values as areas of one color each, in travels: what is drawn under the edge of the range. */
 import { extended, type Field, type Ring, rings } from './contour.ts';
 import { DEEP_in, GAP_LEVELS, gapStep } from './gapScale.ts';
-import { type MeasureScale, measureScale, stepAt } from './measureScale.ts';
+import { type MeasureScale, measureScale, type Round, stepAt } from './measureScale.ts';
 
 /** A grid of travels, row by row of right travel, left travel running; `inside` is 1 at places of the range. */
 export interface Places {
@@ -85,8 +85,10 @@ export function gapBands(map: GapValues): Bands {
   return out;
 }
 
-export function measureBands(map: MeasureValues): Bands {
-  const scale = measureScale(map.values.filter((_, k) => map.inside[k] === 1));
+/** @param perValue what one of the values is in the unit that the legend is read in */
+export function measureBands(map: MeasureValues, perValue: number, round: Round): Bands {
+  const values = map.values.filter((_, k) => map.inside[k] === 1);
+  const scale = measureScale(values, perValue, round);
   const field = extended({ x: map.left, y: map.right, values: map.values }, BEYOND);
   const out: Bands = { of: 'measures', areas: [], squares: [], touch: [], line: [], scale };
   if (field.values.every(v => Number.isNaN(v))) return out;

@@ -1,5 +1,8 @@
-/** Steps of a measure's own scale: round numbers, few of them. */
+/** Steps of a measure's own scale: round numbers in the unit that it is read in, few of them. */
 import { MEASURE_STEPS } from './palette.ts';
+
+/** Round numbers are 1, 2 and 5 times a power of ten, or on a tape halves down to a sixteenth. */
+export type Round = 'decimal' | 'tape';
 
 export interface MeasureScale {
   /** Where a step ends and the next begins, rising; one less than there are steps. */
@@ -8,8 +11,16 @@ export interface MeasureScale {
   colors: number[];
 }
 
-/** Round steps that hold all values; a constant has one step and no levels. */
-export function measureScale(values: ArrayLike<number>): MeasureScale {
+/**
+ * Round steps that hold all values; a constant has one step and no levels.
+ *
+ * @param perValue what one of the values is in the unit that it is read in, where levels are round
+ */
+export function measureScale(
+  values: ArrayLike<number>,
+  perValue = 1,
+  round: Round = 'decimal',
+): MeasureScale {
   let least = Number.POSITIVE_INFINITY;
   let most = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < values.length; i++) {
@@ -19,12 +30,14 @@ export function measureScale(values: ArrayLike<number>): MeasureScale {
     most = Math.max(most, v);
   }
   if (!(most > least)) return { levels: [], colors: [0] };
-  const step = roundStep((most - least) / (MEASURE_STEPS - 1));
-  const first = Math.floor(least / step + 1e-9) + 1;
-  const last = Math.ceil(most / step - 1e-9) - 1;
+  const [low, high] = [least * perValue, most * perValue];
+  const step = roundStep((high - low) / (MEASURE_STEPS - 1), round);
+  const first = Math.floor(low / step + 1e-9) + 1;
+  const last = Math.ceil(high / step - 1e-9) - 1;
   const levels: number[] = [];
   // no −0, and no 0.30000000000000004
-  for (let k = first; k <= last; k++) levels.push(Number((k * step).toPrecision(12)) + 0);
+  for (let k = first; k <= last; k++)
+    levels.push((Number((k * step).toPrecision(12)) + 0) / perValue);
   const steps = levels.length + 1;
   const colors = Array.from({ length: steps }, (_, i) =>
     steps === 1 ? 0 : Math.round((i * (MEASURE_STEPS - 1)) / (steps - 1)),
@@ -40,8 +53,9 @@ export function stepAt({ levels }: MeasureScale, value: number): number {
   return step;
 }
 
-/** 1, 2 or 5 times a power of ten, not under what is asked. */
-export function roundStep(least: number): number {
+/** A round number that is not under what is asked. */
+export function roundStep(least: number, round: Round = 'decimal'): number {
+  if (round === 'tape' && least <= 1) return 2 ** Math.max(-4, Math.ceil(Math.log2(least) - 1e-9));
   const power = 10 ** Math.floor(Math.log10(least));
   const found = [1, 2, 5, 10].find(each => each * power >= least * (1 - 1e-9));
   return (found ?? 10) * power;

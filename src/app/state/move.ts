@@ -55,37 +55,47 @@ export const POSE_LABELS: Record<ShopPoseName, string> = {
   worst: 'Worst',
 };
 
-/** One of the eight poses that a shop asks for. Locks keep the travel, travels keep the steering. */
+/**
+ * Where a pose of the shop is; what it leaves as it is stands in none. Locks keep the travel, travels keep the
+ * steering. Null where it is not known yet.
+ */
+export function shopPose({ rig, results }: Shop, name: ShopPoseName): Partial<Handle> | null {
+  if (!rig) return null;
+  const driver = rig.build.driverSide === 'left' ? 1 : -1;
+  const to = (direction: readonly [number, number]): Partial<Handle> => {
+    const end = furthest(rig.reach, [0, 0], direction);
+    return { left: end.left, right: end.right };
+  };
+  switch (name) {
+    case 'ride':
+      return RIDE;
+    case 'bothUp':
+      return to([1, 1]);
+    case 'bothDown':
+      return to([-1, -1]);
+    case 'driverUp':
+      return to([driver, -driver]);
+    case 'passengerUp':
+      return to([-driver, driver]);
+    case 'fullLeft':
+      return { lock: 1 };
+    case 'fullRight':
+      return { lock: -1 };
+    case 'worst': {
+      const [worst] = results.findings;
+      return worst ? handleOf(worst) : null;
+    }
+  }
+}
+
+/** One of the eight poses that a shop asks for. */
 export const toShopPose: Action<ShopPoseName> = {
   name: 'toShopPose',
   label: 'Go to a pose',
   run(shop, name) {
-    const { rig, results } = shop;
-    if (!rig) return shop;
-    const play = { ...shop.play, isPlaying: false };
-    const driver = rig.build.driverSide === 'left' ? 1 : -1;
-    const to = (direction: readonly [number, number]): Partial<Shop> => {
-      const end = furthest(rig.reach, [0, 0], direction);
-      return { ...moved(shop, { left: end.left, right: end.right }), play };
-    };
-    switch (name) {
-      case 'ride':
-        return { ...moved(shop, RIDE), play };
-      case 'bothUp':
-        return to([1, 1]);
-      case 'bothDown':
-        return to([-1, -1]);
-      case 'driverUp':
-        return to([driver, -driver]);
-      case 'passengerUp':
-        return to([-driver, driver]);
-      case 'fullLeft':
-        return { ...moved(shop, { lock: 1 }), play };
-      case 'fullRight':
-        return { ...moved(shop, { lock: -1 }), play };
-      case 'worst':
-        return results.findings.length > 0 ? chooseFinding.run(shop, 0) : { play };
-    }
+    if (name === 'worst' && shop.results.findings.length > 0) return chooseFinding.run(shop, 0);
+    const pose = shopPose(shop, name);
+    return { ...(pose ? moved(shop, pose) : {}), play: { ...shop.play, isPlaying: false } };
   },
 };
 
