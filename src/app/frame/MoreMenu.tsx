@@ -11,8 +11,8 @@ import {
 } from '@ariakit/react';
 import { KeyHint } from '../keyboard/KeyHint.tsx';
 import { act } from '../state/action.ts';
-import { setLook, showDialog } from '../state/look.ts';
-import { type Theme, useShop } from '../state/shop.ts';
+import { chooseUnit, setLook, showDialog } from '../state/look.ts';
+import { type Look, type Theme, useShop } from '../state/shop.ts';
 import './menu.css';
 
 const THEMES: Record<Theme, string> = {
@@ -21,7 +21,12 @@ const THEMES: Record<Theme, string> = {
   dark: 'Dark',
 };
 
+type Unit = Look['unit'];
+
+const UNITS: Record<Unit, string> = { in: 'Inches, as on a tape', mm: 'Millimeters' };
+
 export function MoreMenu() {
+  const unit = useShop(shop => shop.look.unit);
   const theme = useShop(shop => shop.look.theme);
   const opened = useShop(shop => shop.opened !== null);
   return (
@@ -47,6 +52,23 @@ export function MoreMenu() {
         <MenuItem className="item" onClick={() => window.print()}>
           Print this page …
         </MenuItem>
+        <MenuSeparator className="rule" />
+        <MenuGroup>
+          <MenuGroupLabel className="group">Lengths</MenuGroupLabel>
+          {Object.entries(UNITS).map(([each, label]) => (
+            <MenuItemRadio
+              key={each}
+              className="item"
+              name="unit"
+              value={each}
+              checked={unit === each}
+              hideOnClick
+              onChange={() => act(chooseUnit, each as Unit)}
+            >
+              {label}
+            </MenuItemRadio>
+          ))}
+        </MenuGroup>
         <MenuSeparator className="rule" />
         <MenuGroup>
           <MenuGroupLabel className="group">Colors</MenuGroupLabel>

@@ -1,0 +1,156 @@
+/**
+ * A page in a browser as a person has it: real pointer, touch and key events, never the state. A test fails on any
+ * error or warning of the console, any error of the page and any request to another host.
+ */
+import { fileURLToPath } from 'node:url';
+import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, inject, test as vitestTest } from 'vitest';
+import type { Read } from '../../src/app/state/hook.ts';
+import { SWITCHES } from './chromium.ts';
+
+/** The one message that is no fault of the page: how Chromium draws without a graphics card. */
+const GL_STALL = /GPU stall due to ReadPixels/;
+
+export interface Opening {
+  size?: { width: number; height: number };
+  touch?: boolean;
+  scheme?: 'light' | 'dark';
+  /** Console messages that the test brings about on purpose. */
+  expected?: RegExp;
+  /** Done before the page is loaded. */
+  before?(page: Page): Promise<void>;
+  /** The greeting of the first visit is left on the page. */
+  isFirstVisit?: boolean;
+  context?: BrowserContextOptions;
+}
+
+export const DESKTOP = { width: 1440, height: 900 };
+export const TABLET = { width: 820, height: 1180 };
+export const PHONE = { width: 390, height: 844 };
+
+export const examplePath = (name: string): string =>
+  fileURLToPath(new URL(`../../examples/${name}`, import.meta.url));
+
+let browser: Browser | null = null;
+
+/** Call it once in each file of tests. */
+export function withBrowser(): void {
+  beforeAll(async () => {
+    browser = await chromium.launch({ executablePath: inject('chromium'), args: SWITCHES });
+  });
+  afterAll(async () => {
+    await browser?.close();
+  });
+}
+
+/** A test with a page of its own, which is told off for whatever it complained of. */
+export function story(
+  name: string,
+  opening: Opening,
+  run: (page: Page) => Promise<void>,
+  timeout?: number,
+): void {
+  vitestTest(name, { ...(timeout ? { timeout } : {}) }, async () => {
+    if (!browser) throw new Error('call withBrowser() in the file of this test');
+    const { size = DESKTOP, touch = false, scheme = 'light', expected, isFirstVisit } = opening;
+    const context = await browser.newContext({
+      viewport: size,
+      hasTouch: touch,
+      isMobile: touch,
+      colorScheme: scheme,
+      ...opening.context,
+    });
+    const wrong: string[] = [];
+    const own = new URL(inject('address')).host;
+    await context.route(
+      url => url.protocol.startsWith('http') && url.host !== own,
+      route => {
+        wrong.push(`asks another host: ${route.request().url()}`);
+        return route.abort();
+      },
+    );
+    if (!isFirstVisit) {
+      await context.addInitScript(() => {
+        try {
+          if (!localStorage.getItem('axlewalk.look')) {
+            localStorage.setItem('axlewalk.look', JSON.stringify({ isGreeted: true }));
+          }
+        } catch {
+          // storage is refused in this story
+        }
+      });
+    }
+    const page = await context.newPage();
+    page.on('console', message => {
+      const text = message.text();
+      if (message.type() !== 'error' && message.type() !== 'warning') return;
+      if (GL_STALL.test(text) || expected?.test(text)) return;
+      wrong.push(`${message.type()}: ${text}`);
+    });
+    page.on('pageerror', error => wrong.push(`error: ${error.stack ?? error.message}`));
+    try {
+      await opening.before?.(page);
+      await page.goto(inject('address'));
+      await run(page);
+      if (wrong.length > 0) throw new Error(`the page complained:\n${wrong.join('\n')}`);
+    } finally {
+      await context.close();
+    }
+  });
+}
+
+/** The numbers behind what is shown. */
+export async function read(page: Page): Promise<Read> {
+  const told = await page.evaluate(() => {
+    const all = window.axlewalk?.read();
+    // an index of a list that does not pass as JSON is no number of interest
+    return all ? JSON.stringify(all) : null;
+  });
+  if (told === null) throw new Error('the page offers no numbers yet');
+  return JSON.parse(told);
+}
+
+/** Waits until the numbers behind the page are so. */
+export async function until(
+  page: Page,
+  what: string,
+  holds: (told: Read) => boolean,
+  timeout = 60_000,
+): Promise<Read> {
+  const end = Date.now() + timeout;
+  for (;;) {
+    const told = await read(page).catch(() => null);
+    if (told && holds(told)) return told;
+    if (Date.now() > end) {
+      throw new Error(`waited in vain for ${what}; the page says ${JSON.stringify(told?.working)}`);
+    }
+    await page.waitForTimeout(100);
+  }
+}
+
+/** The first axle stands on the page. */
+export const standing = (page: Page): Promise<Read> =>
+  until(page, 'the first axle', ({ pose }) => pose !== null);
+
+/** Drops files on the page, as from a file manager. */
+export async function drop(
+  page: Page,
+  files: readonly { name: string; bytes: Uint8Array | string }[],
+): Promise<void> {
+  const held = files.map(({ name, bytes }) => ({
+    name,
+    base64: Buffer.from(bytes as Uint8Array).toString('base64'),
+  }));
+  const transfer = await page.evaluateHandle(given => {
+    const data = new DataTransfer();
+    for (const { name, base64 } of given) {
+      const bytes = Uint8Array.from(atob(base64), each => each.charCodeAt(0));
+      data.items.add(new File([bytes], name));
+    }
+    return data;
+  }, held);
+  for (const type of ['dragenter', 'dragover', 'drop'] as const) {
+    await page.dispatchEvent('.page', type, { dataTransfer: transfer });
+  }
+  await transfer.dispose();
+}
