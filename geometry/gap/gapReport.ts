@@ -12,6 +12,7 @@ import { type GapStatus, type PairGap, rollsOf } from './pairGap.ts';
 import { type Excluded, type Pair, pairsOf } from './pairs.ts';
 import type { Part } from './part.ts';
 import { type MeshReader, type PartsProblem, partsOf } from './parts.ts';
+import { ProofRun, type ProveOptions, proveAll, RESOLUTION_in } from './proofRun.ts';
 
 export interface GapsOptions {
   /** Makes solids of the mesh files that the build names. */
@@ -22,6 +23,8 @@ export interface GapsOptions {
   still?: boolean;
   /** Called now and then with a share of the work done, 0 to 1. */
   progress?: (done: number) => void;
+  /** Proves what was found; null or nothing: it is searched only. */
+  prove?: ProveOptions | null;
 }
 
 export interface AxleGaps {
@@ -35,7 +38,12 @@ export interface AxleGaps {
   /** Sentences on meshes that were made, but not as one would think. */
   notes: PartsProblem[];
   search: GapSearch;
+  /** Down to how much the gaps were proved, in; null: searched only. */
+  resolution: number | null;
 }
+
+/** Share of the work that goes into the search, where a proof follows. */
+const SEARCH = 0.4;
 
 /** Why nothing is compared where the range is empty. */
 const NO_RANGE = 'the stops do not even allow ride height, so that there is no range';
@@ -54,11 +62,20 @@ export function gapsOf(walk: Cycled, options: GapsOptions): AxleGaps {
       ];
   const pairs = options.only ? all.filter(options.only) : all;
   const search = new GapSearch(walk, parts, pairs);
-  const gaps = pairs.map((_, p) => {
-    if (p % 16 === 0) options.progress?.(p / pairs.length);
+  const { prove = null, progress } = options;
+  const share = prove ? SEARCH : 1;
+  const searched = pairs.map((_, p) => {
+    if (p % 16 === 0) progress?.((share * p) / pairs.length);
     return search.least(p);
   });
-  options.progress?.(1);
+  const resolution = prove ? (prove.resolution ?? RESOLUTION_in) : null;
+  const gaps =
+    prove && resolution !== null
+      ? proveAll(new ProofRun(walk, search, searched, resolution), prove, done =>
+          progress?.(share + (1 - share) * done),
+        )
+      : searched;
+  progress?.(1);
   return {
     walk,
     parts,
@@ -70,6 +87,7 @@ export function gapsOf(walk: Cycled, options: GapsOptions): AxleGaps {
       (part.solid.mesh?.notes ?? []).map(problem => ({ part: part.name, problem })),
     ),
     search,
+    resolution,
   };
 }
 

@@ -138,6 +138,11 @@ export class GapSearch {
     return least;
   }
 
+  /** All that is told of a pair at a pose inside the range, its parts in the roll in which they stand. */
+  at(pair: Pair, pose: Pose): PairGap {
+    return this.#result(pair, pose, HELD, true);
+  }
+
   #gapRolled(pair: Pair, pose: Pose, rolls: Rolls): number {
     // a rod that is out of reach in a roll of its window has no gap there
     if (!stand(pair.a, pose, rolls[0], this.#a) || !stand(pair.b, pose, rolls[1], this.#b)) {

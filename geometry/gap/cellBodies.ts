@@ -1,0 +1,383 @@
+/**
+ * Where the points of all bodies and parts are over a cell of poses, seen from the chassis or from the axle, with
+ * bounds of their derivatives by the cell's parameters. (20) to (26) of PROOF.md.
+ *
+ * A pair of parts is looked at in the fewest parameters that its motion against each other has:
+ *   `travel`  left and right travel (axle against chassis);
+ *   `turn`    a knuckle's turn, with both travels before it where the chassis is one side of the pair (knuckles,
+ *             tires, tie rod): the turn, since the steering input hangs on the travels too;
+ *   `input`   the steering input, with both travels (pitman arm, drag link, and all that hangs on them).
+ */
+import type { Mechanism, SteeringMechanism, SteeringRod } from '../mechanism/mechanism.ts';
+import type { Pose } from '../pose/pose.ts';
+import { armVectors, drawnLine, endOnKnuckle } from '../pose/steeringForms.ts';
+import { smallestTurn } from '../pose/steeringSolver.ts';
+import { add, cross, dot, norm, reject, scale, sub, turned, unit, type V3 } from '../vector.ts';
+import type { AxleCell } from './axleCell.ts';
+import type { Form } from './forms.ts';
+import type { Anchor, Part } from './part.ts';
+import {
+  arcOf,
+  bodyFromChassis,
+  type Curve,
+  carriedBySmallestTurn,
+  changesOf,
+  chassisFromBody,
+  drivenTurning,
+  type Halves,
+  lineForm,
+  makeTurning,
+  mixed,
+  type PointForm,
+  pointOfBody,
+  pointOnArc,
+  stillPoint,
+  summed,
+  type Turning,
+  turningParameter,
+} from './pointForm.ts';
+
+export type Side = 'left' | 'right';
+export type Frame = 'chassis' | 'axle';
+
+/** What the parameters of a cell are, and whether the travels are among them. */
+export interface Parameters {
+  /** Null: the travels alone. */
+  third: { kind: 'turn'; side: Side } | { kind: 'input' } | null;
+  travels: boolean;
+}
+
+/** A point that is off its rod's line by less is on it, in. */
+const ON_LINE_in = 1e-12;
+
+interface RodForm {
+  rod: SteeringRod;
+  /** Seen from the axle. */
+  from: PointForm;
+  to: PointForm;
+}
+
+/** The bodies over one cell. A point comes back null where it can't be enclosed. */
+export class CellBodies {
+  readonly #m: Mechanism;
+  readonly #pose: Pose;
+  readonly #parameters: Parameters;
+  readonly #axle: AxleCell | null;
+  readonly #changes: readonly Form[];
+  readonly #half: number;
+  readonly #sense: number;
+  readonly #turnings = new Map<Side | 'pitman', Turning | null>();
+  readonly #rods = new Map<number, RodForm | null>();
+  readonly #lines = new Map<number, PointForm>();
+
+  /**
+   * @param pose the pose at the cell's center
+   * @param axle the axle over the cell's travels; null where these are not among the parameters
+   * @param halves half-widths of the cell
+   */
+  constructor(
+    m: Mechanism,
+    pose: Pose,
+    parameters: Parameters,
+    axle: AxleCell | null,
+    halves: Halves,
+    sense: number,
+  ) {
+    this.#m = m;
+    this.#pose = pose;
+    this.#parameters = parameters;
+    this.#axle = axle;
+    this.#changes = changesOf(halves);
+    this.#half = halves[2];
+    this.#sense = sense;
+  }
+
+  /** A point of a body (vehicle axes as drawn), seen from the chassis or from the axle. */
+  point(body: string, drawn: V3, frame: Frame): PointForm | null {
+    const m = this.#m;
+    const found = this.#own(body, drawn);
+    if (!found) return null;
+    if (found.frame === frame) return found.point;
+    const axle = this.#axle?.axle;
+    if (axle) {
+      return frame === 'chassis'
+        ? chassisFromBody(axle, found.point)
+        : bodyFromChassis(axle, found.point);
+    }
+    // the axle stands as drawn: what rides on it alone may be seen from the chassis too
+    if (found.frame !== 'axle') return null;
+    return summed(found.point, stillPoint(m.origin as V3));
+  }
+
+  /** A point of a part (vehicle axes as drawn), at its roll as drawn. */
+  pointOf(part: Part, drawn: V3, frame: Frame): PointForm | null {
+    const { motion } = part;
+    if (motion.kind === 'rigid') return this.point(motion.body, drawn, frame);
+    const [first, second]: [Anchor, Anchor] =
+      motion.kind === 'ends' ? [motion.from, motion.to] : [motion.at, motion.towards];
+    const line = sub(second.at, first.at);
+    const length = norm(line);
+    const along = dot(sub(drawn, first.at), unit(line));
+    const off = sub(sub(drawn, first.at), scale(unit(line), along));
+    const isOn = norm(off) < ON_LINE_in;
+    if (isOn && motion.kind === 'ends') {
+      const [a, b] = this.#both(first, second, frame);
+      return a && b ? mixed(a, b, along / length) : null;
+    }
+    const [a, b] = this.#both(first, second, isOn ? frame : 'chassis');
+    if (!a || !b) return null;
+    const u = lineForm(a, b, null);
+    let out: PointForm;
+    if (motion.kind === 'ends') out = mixed(a, b, along / length);
+    else out = summed(a, u, along);
+    if (isOn) return out;
+    const now = smallestTurn(unit(line), center(u), off);
+    out = summed(out, carriedBySmallestTurn(unit(line), u, now, this.#changes));
+    if (frame === 'chassis') return out;
+    return this.#axle ? bodyFromChassis(this.#axle.axle, out) : null;
+  }
+
+  /** A knuckle's turn over the cell. */
+  turning(side: Side): Turning | null {
+    return this.#turning(side);
+  }
+
+  #both(first: Anchor, second: Anchor, frame: Frame): [PointForm | null, PointForm | null] {
+    return [this.point(first.on, first.at, frame), this.point(second.on, second.at, frame)];
+  }
+
+  #own(body: string, drawn: V3): { point: PointForm; frame: Frame } | null {
+    const m = this.#m;
+    const chassis = (point: PointForm) => ({ point, frame: 'chassis' as const });
+    const onAxle = (point: PointForm | null) => (point ? { point, frame: 'axle' as const } : null);
+    if (body === 'chassis') return chassis(stillPoint(drawn));
+    const y = sub(drawn, m.origin as V3);
+    if (body === 'axle') return onAxle(stillPoint(y));
+    const { steering } = m;
+    if (steering) {
+      for (const side of ['left', 'right'] as const) {
+        if (body !== `${side} knuckle`) continue;
+        const turning = this.#turning(side);
+        return turning && onAxle(pointOnArc(armVectors(steering[side], y), turning));
+      }
+      if (body === 'pitman arm' && steering.pitman) {
+        const turning = this.#turning('pitman');
+        return turning && chassis(pointOnArc(pitmanArm(steering.pitman, drawn), turning));
+      }
+      if (body === 'ram rod' && steering.ramAxis) return onAxle(this.#onRam(y));
+      const index = steering.rods.findIndex(rod => rod.name === body || rod.kind === body);
+      if (index >= 0) return onAxle(this.#onRod(index, y));
+    }
+    const axle = this.#axle;
+    if (!axle) return null;
+    const arm = m.arms.findIndex(each => each.name === body);
+    if (arm >= 0) return chassis(pointOfBody(axle.arms[arm] as AxleCell['axle'], drawn));
+    const point = m.points.findIndex(each => each.name === body);
+    if (point >= 0) return chassis(pointOfBody(axle.points[point] as AxleCell['axle'], drawn));
+    return null;
+  }
+
+  /** (26) a point of a steering rod (axle frame as drawn), seen from the axle. */
+  #onRod(index: number, y: V3): PointForm | null {
+    const ends = this.#rod(index);
+    if (!ends) return null;
+    const { rod } = ends;
+    const m = this.#m;
+    const line = drawnLine(rod, m.origin as V3);
+    const anchor = rod.anchor === 'from' ? rod.from : rod.to;
+    const at = anchor.on === 'pitman arm' ? sub(anchor.at, m.origin as V3) : anchor.at;
+    const from = sub(y, at as V3);
+    const along = dot(from, line);
+    const fraction = rod.anchor === 'from' ? along / rod.length : 1 + along / rod.length;
+    return this.#offRod(index, mixed(ends.from, ends.to, fraction), sub(from, scale(line, along)));
+  }
+
+  /** A point on a rod's line, and what it is off the line as drawn. */
+  #offRod(index: number, onLine: PointForm, off: V3): PointForm {
+    if (norm(off) < ON_LINE_in) return onLine;
+    const { rod, from, to } = this.#rods.get(index) as RodForm;
+    let u = this.#lines.get(index);
+    if (!u) {
+      u = lineForm(from, to, rod.length);
+      this.#lines.set(index, u);
+    }
+    const line = drawnLine(rod, this.#m.origin as V3);
+    const rolled = turned(off, line, Math.cos(rod.rollAt), Math.sin(rod.rollAt));
+    const now = smallestTurn(line, unit(center(u)), rolled);
+    return summed(onLine, carriedBySmallestTurn(line, u, now, this.#changes));
+  }
+
+  #rod(index: number): RodForm | null {
+    let found = this.#rods.get(index);
+    if (found === undefined) {
+      found = this.#makeRod(index);
+      this.#rods.set(index, found);
+    }
+    return found;
+  }
+
+  #makeRod(index: number): RodForm | null {
+    const steering = this.#m.steering as SteeringMechanism;
+    const rod = steering.rods[index] as SteeringRod;
+    const from = this.#rodEnd(rod.from);
+    const to = this.#rodEnd(rod.to);
+    return from && to ? { rod, from, to } : null;
+  }
+
+  #rodEnd(end: SteeringRod['from']): PointForm | null {
+    const m = this.#m;
+    const steering = m.steering as SteeringMechanism;
+    if (end.on === 'pitman arm') return this.point('pitman arm', end.at as V3, 'axle');
+    if (end.on === 'tie rod' || end.on === 'drag link') return this.#held(steering);
+    return this.point(end.on, add(end.at as V3, m.origin as V3), 'axle');
+  }
+
+  /** The point by which one rod holds the other. */
+  #held(steering: SteeringMechanism): PointForm | null {
+    const { held } = steering;
+    if (!held) return null;
+    const ends = this.#rod(held.rod);
+    return ends && this.#offRod(held.rod, mixed(ends.from, ends.to, held.fraction), held.off as V3);
+  }
+
+  #onRam(y: V3): PointForm | null {
+    const third = this.#parameters.third;
+    const axis = this.#m.steering?.ramAxis;
+    if (!axis || third?.kind !== 'input') return null;
+    const shift = this.#pose.input.steer * this.#sense;
+    const out = stillPoint(add(y, scale(axis as V3, shift)));
+    for (let c = 0; c < 3; c++) {
+      const rate = (axis[c] as number) * this.#sense;
+      out.first[2][c] = rate;
+      out.value[9 + c] = rate * this.#half;
+    }
+    return out;
+  }
+
+  #turning(which: Side | 'pitman'): Turning | null {
+    let found = this.#turnings.get(which);
+    if (found === undefined) {
+      found = this.#makeTurning(which);
+      this.#turnings.set(which, found);
+    }
+    return found;
+  }
+
+  #makeTurning(which: Side | 'pitman'): Turning | null {
+    const steering = this.#m.steering;
+    const third = this.#parameters.third;
+    const now = this.#pose.turn;
+    if (!steering || !third || !now) return null;
+    if (which === 'pitman') {
+      if (third.kind !== 'input') return null;
+      return turningParameter(this.#pose.input.steer, this.#half, this.#sense);
+    }
+    const at = which === 'left' ? 0 : 2;
+    const cos = now[at] as number;
+    const sin = now[at + 1] as number;
+    if (third.kind === 'turn' && third.side === which) {
+      const out = makeTurning(cos, sin);
+      out.change[3] = this.#half;
+      out.rate[2][0] = 1;
+      return out;
+    }
+    const driven = (rod: number, S: PointForm | null): Turning | null => {
+      if (!S) return null;
+      const arm = armVectors(steering[which], endOnKnuckle(steering, rod, which));
+      return this.#driven(turning => arcOf(arm, turning), rod, cos, sin, S);
+    };
+    const farEnd = (rod: number): PointForm | null => {
+      const { from, to } = steering.rods[rod] as SteeringRod;
+      return this.#rodEnd(from.on === `${which} knuckle` ? to : from);
+    };
+    if (third.kind === 'turn') {
+      // a tie rod from knuckle to knuckle carries the other one along
+      if (steering.kind !== 'knuckle' && steering.kind !== 'tieRod') return null;
+      return driven(steering.tieRod, farEnd(steering.tieRod));
+    }
+    if (steering.kind === 'ram') {
+      const rod = which === 'left' ? steering.tieRod : steering.otherTieRod;
+      return driven(rod, farEnd(rod));
+    }
+    if (steering.kind === 'tieRod') {
+      if (which !== steering.first) return driven(steering.tieRod, farEnd(steering.tieRod));
+      return this.#drivenByHeld(steering, cos, sin);
+    }
+    const rod = which === steering.first ? steering.dragLink : steering.tieRod;
+    return driven(rod, farEnd(rod));
+  }
+
+  #driven(curve: Curve, rod: number, cos: number, sin: number, S: PointForm): Turning | null {
+    void rod;
+    return drivenTurning(curve, cos, sin, S, this.#changes);
+  }
+
+  /** The first knuckle's turn where the drag link holds the tie rod: its held point is a curve by that turn. */
+  #drivenByHeld(steering: SteeringMechanism, cos: number, sin: number): Turning | null {
+    const S = this.#rodEnd((steering.rods[steering.dragLink] as SteeringRod).from);
+    if (!S) return null;
+    const { first } = steering;
+    const other: Side = first === 'left' ? 'right' : 'left';
+    const near = armVectors(steering[first], endOnKnuckle(steering, steering.tieRod, first));
+    const far = armVectors(steering[other], endOnKnuckle(steering, steering.tieRod, other));
+    const now = this.#pose.turn as Float64Array;
+    const at = other === 'left' ? 0 : 2;
+    const rod = steering.rods[steering.tieRod] as SteeringRod;
+    const held = steering.held as NonNullable<typeof steering.held>;
+    const line = drawnLine(rod, this.#m.origin as V3);
+    const off = turned(held.off as V3, line, Math.cos(rod.rollAt), Math.sin(rod.rollAt));
+    const curve: Curve = turning => {
+      // by the first knuckle's turn as the only parameter, in the third's place
+      const own: Turning = makeTurning(turning.cos, turning.sin);
+      own.change.set(turning.change);
+      own.rate[2][0] = 1;
+      const still = new Float64Array(5);
+      const changes = [still, still, turning.change];
+      const A = pointOnArc(near, own);
+      const second = drivenTurning(
+        t => arcOf(far, t),
+        now[at] as number,
+        now[at + 1] as number,
+        A,
+        changes,
+      );
+      if (!second) return null;
+      const B = pointOnArc(far, second);
+      let T = mixed(A, B, held.fraction);
+      if (norm(off) >= ON_LINE_in) {
+        const u = lineForm(A, B, rod.length);
+        const carried = smallestTurn(line, unit(center(u)), off);
+        T = summed(T, carriedBySmallestTurn(line, u, carried, changes));
+      }
+      return { value: T.value, t: T.first[2], n: T.second[2] };
+    };
+    return drivenTurning(curve, cos, sin, S, this.#changes);
+  }
+}
+
+const center = (u: PointForm): V3 => [
+  u.value[0] as number,
+  u.value[1] as number,
+  u.value[2] as number,
+];
+
+function pitmanArm(
+  { at, axis }: NonNullable<SteeringMechanism['pitman']>,
+  drawn: V3,
+): { c: V3; r: V3; w: V3 } {
+  const r = reject(sub(drawn, at as V3), axis as V3);
+  return { c: sub(drawn, r), r, w: cross(axis as V3, r) };
+}
+
+/** How the second derivatives of a point bound it along a direction: kept as center and spread by component. */
+export function bendsOf(point: PointForm, k: 0 | 1 | 2, out: Float64Array, at: number): void {
+  const box = point.second[k];
+  for (let c = 0; c < 3; c++) {
+    out[at + c] = box[c] as number;
+    out[at + 3 + c] =
+      Math.abs(box[3 + c] as number) +
+      Math.abs(box[6 + c] as number) +
+      Math.abs(box[9 + c] as number) +
+      (box[12 + c] as number);
+  }
+}

@@ -1,0 +1,70 @@
+/**
+ * Cells of a parameter space: boxes that come from the whole domain by halving one parameter at a time. All corners and
+ * centers lie on one lattice, so that what is known at a corner is known for every cell that meets there.
+ */
+
+/** Most halvings of one parameter: 18 in over 2¹³ is 2 thousandths of an inch. */
+export const DEEPEST = 13;
+/** Steps of the lattice over the whole domain. */
+export const LATTICE = 2 ** (DEEPEST + 1);
+
+/** A cell: by parameter how often it was halved, and which of the pieces it is. */
+export interface Cell {
+  readonly depths: readonly number[];
+  readonly index: readonly number[];
+}
+
+/** A point of the lattice: a whole number from 0 to LATTICE for each parameter. */
+export type LatticePoint = readonly number[];
+
+export const wholeCell = (p: number): Cell => ({
+  depths: new Array<number>(p).fill(0),
+  index: new Array<number>(p).fill(0),
+});
+
+export const centerOf = ({ depths, index }: Cell): LatticePoint =>
+  index.map((i, j) => (2 * i + 1) * (LATTICE / 2 / 2 ** (depths[j] as number)));
+
+/** Corner `which`: its bit j says whether it lies at the upper end of parameter j. */
+export const cornerOf = ({ depths, index }: Cell, which: number): LatticePoint =>
+  index.map((i, j) => (i + ((which >> j) & 1)) * (LATTICE / 2 ** (depths[j] as number)));
+
+/** One number for a point: 15 bits a parameter, at most three of them here. */
+export function pointId(point: LatticePoint): number {
+  let id = 0;
+  for (const k of point) id = id * (LATTICE + 1) + k;
+  return id;
+}
+
+/** One number for a cell. */
+export function cellId({ depths, index }: Cell): number {
+  let id = 0;
+  for (const [j, i] of index.entries()) {
+    // halvings and piece together: 2^depth + index is one of a kind
+    id = id * 2 ** (DEEPEST + 1) + 2 ** (depths[j] as number) + i;
+  }
+  return id;
+}
+
+export function halvesOf({ depths, index }: Cell, j: number): [Cell, Cell] {
+  const half = (side: 0 | 1): Cell => ({
+    depths: depths.map((d, k) => (k === j ? d + 1 : d)),
+    index: index.map((i, k) => (k === j ? 2 * i + side : i)),
+  });
+  return [half(0), half(1)];
+}
+
+/** The cell of at most these depths around a cell. */
+export function around({ depths, index }: Cell, most: readonly number[]): Cell {
+  const less = depths.map((d, j) => Math.min(d, most[j] as number));
+  return {
+    depths: less,
+    index: index.map((i, j) => Math.floor(i / 2 ** ((depths[j] as number) - (less[j] as number)))),
+  };
+}
+
+/** The cell of the first so many parameters. */
+export const firstOf = ({ depths, index }: Cell, count: number): Cell => ({
+  depths: depths.slice(0, count),
+  index: index.slice(0, count),
+});

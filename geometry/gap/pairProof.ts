@@ -1,0 +1,447 @@
+/**
+ * The proof of one pair: cells of its space, split until the bound over each is high enough. PROOF.md, (5).
+ */
+import type { Pose } from '../pose/pose.ts';
+import type { DistanceSolver } from '../solid/distance.ts';
+import { type Piece, POINTS, pointsPiece, SEGMENT } from '../solid/piece.ts';
+import { carryPoint, type Placement } from '../solid/placement.ts';
+import { type Solid, solidOf } from '../solid/solid.ts';
+import { reach as reachOf } from '../solid/support.ts';
+import { NODE_SIZE, type TriangleMesh } from '../solid/triangleMesh.ts';
+import type { V3 } from '../vector.ts';
+import { type Cell, centerOf, DEEPEST, halvesOf, pointId, wholeCell } from './cells.ts';
+import type { LowerBound, Shape } from './lowerBound.ts';
+import type { Pair } from './pairs.ts';
+import type { Space } from './space.ts';
+import type { StopMargins } from './stopMargins.ts';
+
+/** What is known of a pair. */
+export interface Proof {
+  /** No pose of the range has a gap under this, in; −∞ while nothing is known. */
+  lower: number;
+  /** Least gap found, in, and the pose at which it occurs, inside the range. */
+  upper: number;
+  pose: Pose;
+  /** True where the bound has not come as near as was asked. */
+  undecided: boolean;
+  /** Cells looked at. */
+  cells: number;
+}
+
+/** Bound over the gap asked for from which a pair is given as 'at least', in. */
+const FAR_in = 1;
+/** Cells a pair may cost before it is told as undecided. */
+export const MOST_CELLS = 30_000;
+
+/** Every so many halvings the parameter goes by size alone, since trials alone can starve one. */
+const EACH_BY_SIZE = 3;
+
+/** Share of what a gap has over the target that a direction must leave to shapes that are not convex. */
+const ROOM = 0.3;
+
+/** Two shapes that are to be shown apart, and the direction that was good for the cell around. */
+interface Item {
+  a: Shape;
+  b: Shape;
+  n: V3 | null;
+}
+
+interface OpenCell {
+  cell: Cell;
+  items: Item[];
+  /** What is known of it from the cell around. */
+  lower: number;
+}
+
+/** What a proof needs of its surroundings. */
+export interface ProofTools {
+  solver: DistanceSolver;
+  bound: LowerBound;
+  /** The pose where the stops allow it, else null: centers of cells may lie outside the range. */
+  inside(pose: Pose, space: Space): Pose | null;
+  /** The gap of the pair at a pose, in. */
+  gapAt(pair: Pair, pose: Pose): number;
+  /** Whether a cell lies wholly beyond the edge of the range, asked where poses are missing. */
+  isBeyond(space: Space, cell: Cell): boolean;
+}
+
+const single = new WeakMap<Piece, Solid>();
+
+export class PairProof {
+  readonly pair: Pair;
+  readonly #space: Space;
+  readonly #stops: StopMargins;
+  readonly #tools: ProofTools;
+  readonly #resolution: number;
+  readonly #open: OpenCell[];
+  #closed = Number.POSITIVE_INFINITY;
+  #upper: number;
+  #pose: Pose;
+  #cells = 0;
+
+  constructor(
+    pair: Pair,
+    space: Space,
+    stops: StopMargins,
+    tools: ProofTools,
+    resolution: number,
+    start: { gap: number; pose: Pose },
+  ) {
+    this.pair = pair;
+    this.#space = space;
+    this.#stops = stops;
+    this.#tools = tools;
+    this.#resolution = resolution;
+    this.#upper = start.gap;
+    this.#pose = start.pose;
+    const a = shapeOf(pair.solidA);
+    const b = shapeOf(pair.solidB);
+    this.#open = [
+      { cell: wholeCell(space.p), items: [{ a, b, n: null }], lower: Number.NEGATIVE_INFINITY },
+    ];
+  }
+
+  get isDone(): boolean {
+    return this.#open.length === 0 || this.#cells >= MOST_CELLS;
+  }
+
+  /** What is known by now: it holds at any time, and gets better. */
+  get proof(): Proof {
+    let lower = this.#closed;
+    for (const open of this.#open) if (!(open.lower >= lower)) lower = open.lower;
+    return {
+      lower: Math.min(lower, this.#upper),
+      upper: this.#upper,
+      pose: this.#pose,
+      undecided: !(lower >= this.#target()),
+      cells: this.#cells,
+    };
+  }
+
+  /** Looks at one cell. */
+  step(): void {
+    const open = this.#open.pop();
+    if (!open) return;
+    this.#cells++;
+    const { cell } = open;
+    const margins = this.#stops.over(cell);
+    if (margins.outside) return;
+    const space = this.#space;
+    const { bound } = this.#tools;
+    const { a, b } = this.pair;
+    if (!bound.begin(space, cell, a, b, margins)) {
+      if (this.#tools.isBeyond(space, cell)) return;
+      this.#split(open, open.items, Number.NEGATIVE_INFINITY, widest(cell, space));
+      return;
+    }
+    const center = centerOf(cell);
+    const pose = space.pose(center);
+    if (!pose) {
+      this.#split(open, open.items, Number.NEGATIVE_INFINITY, widest(cell, space));
+      return;
+    }
+    const id = pointId(center);
+    const placeA = space.place(a, pose, id);
+    const placeB = space.place(b, pose, id);
+    if (this.#isWithin(placeA, placeB, pose)) {
+      // inside a closed mesh surfaces may be far from each other: nothing is shown by them
+      this.#split(open, open.items, Number.NEGATIVE_INFINITY, widest(cell, space));
+      return;
+    }
+    const still: Item[] = [];
+    let worst = Number.POSITIVE_INFINITY;
+    let parameter = -1;
+    let hardest: Item | null = null;
+    const items = [...open.items];
+    for (let item = items.pop(); item; item = items.pop()) {
+      let lower = Number.NEGATIVE_INFINITY;
+      if (item.n) {
+        lower = bound.along(item.a, item.b, item.n);
+        if (lower >= this.#target()) {
+          this.#close(lower);
+          continue;
+        }
+      }
+      const parts = this.#parts(item, placeA, placeB, pose);
+      if (parts) {
+        items.push(...parts);
+        continue;
+      }
+      const n = item.n as V3;
+      const again = bound.along(item.a, item.b, n);
+      lower = Math.max(lower, again);
+      if (lower >= this.#target()) {
+        this.#close(lower);
+        continue;
+      }
+      if (!(lower >= worst)) {
+        worst = lower;
+        parameter = bound.worstParameter(cell, DEEPEST);
+        hardest = item;
+      }
+      still.push(item);
+    }
+    if (!hardest) return;
+    const level = cell.depths.reduce((sum, depth) => sum + depth, 0);
+    if (space.p > 1 && level % EACH_BY_SIZE > 0) parameter = this.#tried(cell, hardest, parameter);
+    this.#split(open, still, worst, parameter);
+  }
+
+  /**
+   * The parameter whose halving raises the bound of an item most, tried along its direction: the greatest sum of both
+   * halves' bounds, each up to what is asked. `guess` where all are alike.
+   */
+  #tried(cell: Cell, { a, b, n }: Item, guess: number): number {
+    const { bound } = this.#tools;
+    const target = this.#target();
+    let best = guess;
+    let most = Number.NEGATIVE_INFINITY;
+    for (let k = 0; k < this.#space.p; k++) {
+      // the guess first: it stays where others are no better
+      const j = k === 0 ? guess : k <= guess ? k - 1 : k;
+      if ((cell.depths[j] as number) >= DEEPEST) continue;
+      let sum = 0;
+      for (const half of halvesOf(cell, j)) {
+        const margins = this.#stops.over(half);
+        if (margins.outside) sum += target;
+        else if (bound.begin(this.#space, half, this.pair.a, this.pair.b, margins)) {
+          sum += Math.min(target, bound.along(a, b, n as V3));
+        } else sum = Number.NEGATIVE_INFINITY;
+      }
+      if (sum > most + 1e-9) {
+        most = sum;
+        best = j;
+      }
+    }
+    return best;
+  }
+
+  /** Whether one part overlaps the closed mesh of the other at the cell's center. */
+  #isWithin(placeA: Placement, placeB: Placement, pose: Pose): boolean {
+    const { solidA, solidB } = this.pair;
+    if (!(solidA.mesh?.closed || solidB.mesh?.closed)) return false;
+    const { solver } = this.#tools;
+    solver.cutoff = 0;
+    solver.run(solidA, placeA, solidB, placeB);
+    if (solver.beyond || solver.gap >= 0) return false;
+    if (solver.gap < this.#upper) this.#improve(pose);
+    return true;
+  }
+
+  /**
+   * Seeks a direction for an item at the cell's center, kept in it. Where the shapes are not convex and no direction
+   * parts them even there, gives back what they are made of.
+   */
+  #parts(item: Item, placeA: Placement, placeB: Placement, pose: Pose): Item[] | null {
+    const { a, b } = item;
+    const { solver } = this.#tools;
+    if (a.kind === 'node' || b.kind === 'node')
+      return this.#partsOfMesh(item, placeA, placeB, pose);
+    const solidA = solidOfShape(a, this.pair.solidA);
+    const solidB = solidOfShape(b, this.pair.solidB);
+    solver.cutoff = Number.POSITIVE_INFINITY;
+    solver.run(solidA, placeA, solidB, placeB);
+    const { gap, normal } = solver;
+    const n: V3 = [normal[0] as number, normal[1] as number, normal[2] as number];
+    item.n = n;
+    if (gap < this.#upper) this.#improve(pose);
+    if (a.pieces.length === 1 && b.pieces.length === 1) return null;
+    const parted = partedAlong(a, placeA, b, placeB, n);
+    const target = this.#target();
+    // what the direction leaves must have some room over the target, else no small cell would do
+    if (parted >= (gap > target ? target + ROOM * (gap - target) : gap) - 1e-6) return null;
+    const out: Item[] = [];
+    for (const one of a.pieces) {
+      for (const two of b.pieces) {
+        out.push({
+          a: a.pieces.length === 1 ? a : shapeOfPiece(one),
+          b: b.pieces.length === 1 ? b : shapeOfPiece(two),
+          n,
+        });
+      }
+    }
+    return out;
+  }
+
+  #partsOfMesh(item: Item, placeA: Placement, placeB: Placement, pose: Pose): Item[] | null {
+    const { a, b } = item;
+    // the direction between both middles parts what is far; what it does not part is taken to pieces
+    const p = middleOf(a, placeA);
+    const q = middleOf(b, placeB);
+    const d: V3 = [q[0] - p[0], q[1] - p[1], q[2] - p[2]];
+    const size = Math.hypot(...d);
+    const n: V3 = size > 0 ? [d[0] / size, d[1] / size, d[2] / size] : [0, 0, 1];
+    const lower = this.#tools.bound.along(a, b, n);
+    if (lower >= this.#target()) {
+      item.n = n;
+      return null;
+    }
+    const whole =
+      (a.kind !== 'node' || a.node === 0) && (b.kind !== 'node' || b.node === 0) && !item.n;
+    if (whole) {
+      const { solver } = this.#tools;
+      solver.cutoff = this.#upper;
+      solver.run(this.pair.solidA, placeA, this.pair.solidB, placeB);
+      if (!solver.beyond && solver.gap < this.#upper) this.#improve(pose);
+    }
+    const [splitA, splitB] =
+      a.kind === 'node' && b.kind === 'node'
+        ? sizeOfNode(a) >= sizeOfNode(b)
+          ? [true, false]
+          : [false, true]
+        : [a.kind === 'node', b.kind === 'node'];
+    const as = splitA ? partsOfNode(a) : [a];
+    const bs = splitB ? partsOfNode(b) : [b];
+    // pieces of the other side one by one, once a triangle is reached
+    const out: Item[] = [];
+    for (const one of as) for (const two of bs) out.push({ a: one, b: two, n: null });
+    return out;
+  }
+
+  #close(lower: number): void {
+    if (!(lower >= this.#closed)) this.#closed = lower;
+  }
+
+  #split(open: OpenCell, items: Item[], lower: number, parameter: number): void {
+    const known = Math.max(open.lower, lower);
+    if (parameter < 0) {
+      this.#close(known);
+      return;
+    }
+    for (const cell of halvesOf(open.cell, parameter)) {
+      this.#open.push({ cell, items: items.map(item => ({ ...item })), lower: known });
+    }
+  }
+
+  #improve(pose: Pose): void {
+    const real = this.#tools.inside(pose, this.#space);
+    if (!real) return;
+    const gap = this.#tools.gapAt(this.pair, real);
+    if (gap < this.#upper) {
+      this.#upper = gap;
+      this.#pose = real;
+    }
+  }
+
+  /**
+   * What a bound must reach: the least gap less the resolution; more than that where it would leave open whether the
+   * gap asked for is kept; and no more than a good deal over what is asked for.
+   */
+  #target(): number {
+    const { required } = this.pair;
+    const near = this.#upper - this.#resolution;
+    const keeps = this.#upper - required > this.#resolution / 20 && near < required;
+    return Math.min(keeps ? required : near, required + FAR_in);
+  }
+}
+
+/** The parameter that was halved least, against its base; −1 where none can be halved. */
+function widest({ depths }: Cell, { base }: Space): number {
+  let best = -1;
+  let least = Number.POSITIVE_INFINITY;
+  for (const [j, depth] of depths.entries()) {
+    const over = depth - (base[j] as number);
+    if (depth >= DEEPEST || over >= least) continue;
+    least = over;
+    best = j;
+  }
+  return best;
+}
+
+const shapeOf = ({ mesh, pieces }: Solid): Shape =>
+  mesh ? { kind: 'node', mesh, node: 0 } : { kind: 'pieces', pieces };
+
+const shapes = new WeakMap<Piece, Shape>();
+
+function shapeOfPiece(piece: Piece): Shape {
+  let shape = shapes.get(piece);
+  if (!shape) {
+    shape = { kind: 'pieces', pieces: [piece] };
+    shapes.set(piece, shape);
+  }
+  return shape;
+}
+
+function solidOfShape(shape: Shape, whole: Solid): Solid {
+  if (shape.kind === 'node' || shape.pieces.length !== 1) return whole;
+  const piece = shape.pieces[0] as Piece;
+  let solid = single.get(piece);
+  if (!solid) {
+    const kind = piece.core === SEGMENT ? 'bentTube' : piece.core === POINTS ? 'hull' : 'box';
+    solid = solidOf(kind, [piece]);
+    single.set(piece, solid);
+  }
+  return solid;
+}
+
+/** What n leaves between two shapes at a place. */
+function partedAlong(a: Shape, placeA: Placement, b: Shape, placeB: Placement, n: V3): number {
+  const far = (shape: Shape, place: Placement, s: number): number => {
+    let most = Number.NEGATIVE_INFINITY;
+    if (shape.kind === 'node') return most;
+    for (const piece of shape.pieces) {
+      most = Math.max(most, reachOf(piece, place, s * n[0], s * n[1], s * n[2]));
+    }
+    return most;
+  };
+  return -far(b, placeB, -1) - far(a, placeA, 1);
+}
+
+const triangles = new WeakMap<TriangleMesh, Map<number, Shape>>();
+
+/** Children of a node, or the triangles of a leaf. */
+function partsOfNode(shape: Shape): Shape[] {
+  if (shape.kind !== 'node') return [shape];
+  const { mesh, node } = shape;
+  const second = mesh.links[2 * node] as number;
+  const count = mesh.links[2 * node + 1] as number;
+  if (count === 0) {
+    return [
+      { kind: 'node', mesh, node: node + 1 },
+      { kind: 'node', mesh, node: second },
+    ];
+  }
+  let known = triangles.get(mesh);
+  if (!known) {
+    known = new Map();
+    triangles.set(mesh, known);
+  }
+  const out: Shape[] = [];
+  for (let t = second; t < second + count; t++) {
+    let found = known.get(t);
+    if (!found) {
+      const data = new Float64Array(9);
+      for (let k = 0; k < 3; k++) {
+        const vertex = 3 * (mesh.triangles[3 * t + k] as number);
+        for (let c = 0; c < 3; c++) data[3 * k + c] = mesh.positions[vertex + c] as number;
+      }
+      found = { kind: 'pieces', pieces: [pointsPiece(data)] };
+      known.set(t, found);
+    }
+    out.push(found);
+  }
+  return out;
+}
+
+const sizeOfNode = (shape: Shape): number =>
+  shape.kind === 'node' ? (shape.mesh.nodes[NODE_SIZE * shape.node + 6] as number) : 0;
+
+const from = new Float64Array(3);
+const to = new Float64Array(3);
+
+/** Middle of a shape at a place. */
+function middleOf(shape: Shape, place: Placement): V3 {
+  if (shape.kind === 'node') {
+    const at = NODE_SIZE * shape.node;
+    for (let c = 0; c < 3; c++) from[c] = shape.mesh.nodes[at + c] as number;
+  } else {
+    from.fill(0);
+    for (const { bound } of shape.pieces) {
+      for (let c = 0; c < 3; c++) {
+        from[c] = (from[c] as number) + (bound[c] as number) / shape.pieces.length;
+      }
+    }
+  }
+  carryPoint(place, from, 0, to, 0);
+  return [to[0] as number, to[1] as number, to[2] as number];
+}

@@ -1,0 +1,349 @@
+/**
+ * One set of parameters for pairs of parts, with what is known at its lattice's points (poses, placements) and of its
+ * cells (how the parts' points bend): made once, and shared by all pairs that are looked at in it.
+ */
+import type { AxleModel } from '../pose/model.ts';
+import type { Pose } from '../pose/pose.ts';
+import { PLACEMENT_SIZE, type Placement, relativePlacement } from '../solid/placement.ts';
+import { type AxleCell, AxleEnclosure } from './axleCell.ts';
+import { bendsOf, CellBodies, type Frame, type Parameters } from './cellBodies.ts';
+import {
+  around,
+  type Cell,
+  cellId,
+  centerOf,
+  firstOf,
+  halvesOf,
+  LATTICE,
+  type LatticePoint,
+  pointId,
+} from './cells.ts';
+import { type Controls, controlsOf } from './controls.ts';
+import type { Part } from './part.ts';
+import { placePart } from './place.ts';
+import type { Halves } from './pointForm.ts';
+
+/** Numbers of one second derivative: center and spread of three components. */
+export const BEND = 6;
+
+/** Further halvings that are tried where a base cell can't be enclosed. */
+const FURTHER = 3;
+/** Halvings of the third parameter to a base cell. */
+const THIRD_DEPTH = 3;
+
+/** From where to where a parameter goes. */
+export interface Extent {
+  low: number;
+  size: number;
+}
+
+/** Poses and enclosures of the axle by travel alone, shared by all spaces. */
+export class Travels {
+  readonly model: AxleModel;
+  readonly extents: readonly [Extent, Extent];
+  /** Halvings of each travel to a base cell. */
+  readonly depth: number;
+  readonly #enclosure: AxleEnclosure;
+  readonly #poses = new Map<number, Pose | null>();
+  readonly #cells = new Map<number, AxleCell | null>();
+  #last: Pose;
+  /** Cells enclosed so far, for the bench. */
+  enclosed = 0;
+
+  constructor(model: AxleModel, extents: readonly [Extent, Extent]) {
+    const { exact, arms } = model.mechanism;
+    this.model = model;
+    this.extents = extents;
+    this.depth = exact ? 3 : arms.length > 0 ? 5 : 4;
+    this.#enclosure = new AxleEnclosure(model.mechanism);
+    this.#last = model.ride;
+  }
+
+  /** The pose straight ahead at a point of the lattice; null where none exists. */
+  pose(left: number, right: number): Pose | null {
+    const id = pointId([left, right]);
+    let found = this.#poses.get(id);
+    if (found === undefined) {
+      const [l, r] = this.extents;
+      found = this.model.near(
+        this.#last,
+        l.low + (l.size * left) / LATTICE,
+        r.low + (r.size * right) / LATTICE,
+        0,
+      ).pose;
+      if (found) this.#last = found;
+      this.#poses.set(id, found);
+    }
+    return found;
+  }
+
+  /** The axle over a cell of travels; null where it can't be enclosed. */
+  cell(cell: Cell): AxleCell | null {
+    const id = cellId(cell);
+    let found = this.#cells.get(id);
+    if (found === undefined) {
+      const [l, r] = centerOf(cell) as [number, number];
+      const pose = this.pose(l, r);
+      const half = (j: 0 | 1): number => this.extents[j].size / 2 ** (cell.depths[j] as number) / 2;
+      found = pose ? this.#enclosure.over(pose.axle, [half(0), half(1)]) : null;
+      this.enclosed++;
+      this.#cells.set(id, found);
+    }
+    return found;
+  }
+}
+
+export class Space {
+  readonly parameters: Parameters;
+  readonly frame: Frame;
+  /** Number of parameters. */
+  readonly p: number;
+  readonly extents: readonly Extent[];
+  readonly travels: Travels;
+  readonly #base: number[];
+  readonly #poses = new Map<number, Pose | null>();
+  readonly #places = new Map<string, Map<number, Placement>>();
+  readonly #bodies = new Map<number, CellBodies | null>();
+  readonly #bends = new Map<Part, Map<number, Float64Array | null>>();
+  readonly #controls = new Map<Part, Controls>();
+
+  constructor(travels: Travels, parameters: Parameters, frame: Frame, third: Extent | null) {
+    this.travels = travels;
+    this.parameters = parameters;
+    this.frame = frame;
+    const { depth } = travels;
+    this.extents = [...(parameters.travels ? travels.extents : []), ...(third ? [third] : [])];
+    this.p = this.extents.length;
+    this.#base = [...(parameters.travels ? [depth, depth] : []), ...(third ? [THIRD_DEPTH] : [])];
+  }
+
+  /** Value of parameter j at a point. */
+  value(j: number, k: number): number {
+    const { low, size } = this.extents[j] as Extent;
+    return low + (size * k) / LATTICE;
+  }
+
+  half(cell: Cell, j: number): number {
+    return (this.extents[j] as Extent).size / 2 ** ((cell.depths[j] as number) + 1);
+  }
+
+  /** The pose at a point; null where none exists. */
+  pose(point: LatticePoint): Pose | null {
+    const { third, travels } = this.parameters;
+    if (travels && !third) return this.travels.pose(point[0] as number, point[1] as number);
+    const id = pointId(point);
+    let found = this.#poses.get(id);
+    if (found === undefined) {
+      found = this.#makePose(point);
+      this.#poses.set(id, found);
+    }
+    return found;
+  }
+
+  #makePose(point: LatticePoint): Pose | null {
+    const { third, travels } = this.parameters;
+    const { model } = this.travels;
+    const straight = travels
+      ? this.travels.pose(point[0] as number, point[1] as number)
+      : model.ride;
+    if (!straight || !third) return straight;
+    const value = this.value(this.p - 1, point[this.p - 1] as number);
+    if (third.kind === 'input') return model.atSteer(straight, value).pose;
+    return turnedPose(model, straight, third.side, value);
+  }
+
+  /** Where a part is at a pose of this space, in its frame; kept by the point. */
+  place(part: Part, pose: Pose, id: number): Placement {
+    const key = `${part.body}|${part.motion.kind}`;
+    let places = this.#places.get(key);
+    if (!places) {
+      places = new Map();
+      this.#places.set(key, places);
+    }
+    let place = places.get(id);
+    if (!place) {
+      place = placeIn(this.frame, part, pose);
+      places.set(id, place);
+    }
+    return place;
+  }
+
+  controls(part: Part): Controls {
+    let found = this.#controls.get(part);
+    if (!found) {
+      found = controlsOf(part);
+      this.#controls.set(part, found);
+    }
+    return found;
+  }
+
+  /** Whether a part stands still in this space's frame. */
+  isStill({ motion }: Part): boolean {
+    return motion.kind === 'rigid' && motion.body === this.frame;
+  }
+
+  /**
+   * Second derivatives of a part's control points on a cell: for each point and parameter BEND numbers. Those of
+   * the base cell that the cell lies in, or the hull of those that it is made of; null where they are not known.
+   */
+  bends(cell: Cell, part: Part): Float64Array | null {
+    let known = this.#bends.get(part);
+    if (!known) {
+      known = new Map();
+      this.#bends.set(part, known);
+    }
+    return this.#bendsIn(known, cell, part);
+  }
+
+  #bendsIn(known: Map<number, Float64Array | null>, cell: Cell, part: Part): Float64Array | null {
+    const base = this.#base;
+    const wide = cell.depths.findIndex((depth, j) => depth < (base[j] as number));
+    if (wide >= 0) return this.#hull(known, cell, wide, part);
+    for (let further = 0; further <= FURTHER; further++) {
+      const depths = base.map(depth => depth + further);
+      const short = cell.depths.findIndex((depth, j) => depth < (depths[j] as number));
+      // what the cell lies in failed, and it is no smaller than that itself: its halves
+      if (further > 0 && short >= 0) return this.#hull(known, cell, short, part);
+      const outer = around(cell, depths);
+      const id = cellId(outer);
+      let found = known.get(id);
+      if (found === undefined) {
+        found = this.#bendsOf(outer, part);
+        known.set(id, found);
+      }
+      if (found) return found;
+    }
+    return null;
+  }
+
+  #hull(
+    known: Map<number, Float64Array | null>,
+    cell: Cell,
+    j: number,
+    part: Part,
+  ): Float64Array | null {
+    // the same cell may have been asked for as a base cell, and failed: halves have names of their own
+    const id = -1 - cellId(cell);
+    let found = known.get(id);
+    if (found === undefined) {
+      const [one, two] = halvesOf(cell, j);
+      const a = this.#bendsIn(known, one, part);
+      const b = a && this.#bendsIn(known, two, part);
+      found = a && b ? hullOf(a, b) : null;
+      known.set(id, found);
+    }
+    return found;
+  }
+
+  #bendsOf(cell: Cell, part: Part): Float64Array | null {
+    const bodies = this.bodies(cell);
+    if (!bodies) return null;
+    const { points } = this.controls(part);
+    const { p } = this;
+    const out = new Float64Array(BEND * p * points.length);
+    for (const [i, point] of points.entries()) {
+      const form = bodies.pointOf(part, point, this.frame);
+      if (!form) return null;
+      for (let j = 0; j < p; j++) bendsOf(form, this.slot(j), out, BEND * (i * p + j));
+    }
+    return isFinite(out) ? out : null;
+  }
+
+  /** Parameter j among left, right, third. */
+  slot(j: number): 0 | 1 | 2 {
+    return (this.parameters.travels ? j : 2) as 0 | 1 | 2;
+  }
+
+  /** The bodies over a cell; null where they can't be enclosed. */
+  bodies(cell: Cell): CellBodies | null {
+    const id = cellId(cell);
+    let found = this.#bodies.get(id);
+    if (found === undefined) {
+      found = this.#makeBodies(cell);
+      this.#bodies.set(id, found);
+    }
+    return found;
+  }
+
+  #makeBodies(cell: Cell): CellBodies | null {
+    const { parameters, travels } = this;
+    const pose = this.pose(centerOf(cell));
+    if (!pose) return null;
+    const axle = parameters.travels ? travels.cell(firstOf(cell, 2)) : null;
+    if (parameters.travels && !axle) return null;
+    const halves: [number, number, number] = [0, 0, 0];
+    for (let j = 0; j < this.p; j++) halves[this.slot(j)] = this.half(cell, j);
+    const { mechanism, steering } = travels.model;
+    return new CellBodies(
+      mechanism,
+      pose,
+      parameters,
+      axle,
+      halves as Halves,
+      steering?.sense || 1,
+    );
+  }
+
+  /** The base cell, or smaller one, that a cell lies in and whose bodies are known. */
+  bodiesAround(cell: Cell): CellBodies | null {
+    for (let further = 0; further <= FURTHER; further++) {
+      const depths = this.#base.map(depth => depth + further);
+      if (cell.depths.some((depth, j) => depth < (depths[j] as number))) return null;
+      const found = this.bodies(around(cell, depths));
+      if (found) return found;
+    }
+    return null;
+  }
+
+  /** Halvings of each parameter to a base cell. */
+  get base(): readonly number[] {
+    return this.#base;
+  }
+}
+
+/** A part's placement at a pose, seen from the chassis or from the axle. */
+export function placeIn(frame: Frame, part: Part, pose: Pose): Placement {
+  const out = new Float64Array(PLACEMENT_SIZE);
+  placePart(part, pose, out);
+  if (frame === 'chassis') return out;
+  const { R, o } = pose.axle;
+  const chassisFromAxle = new Float64Array(PLACEMENT_SIZE);
+  chassisFromAxle.set(R);
+  chassisFromAxle.set(o, 9);
+  const place = new Float64Array(PLACEMENT_SIZE);
+  relativePlacement(place, chassisFromAxle, out);
+  return place;
+}
+
+/** A pose with one knuckle turned by hand, and the other by the tie rod where there is one from knuckle to knuckle. */
+export function turnedPose(
+  model: AxleModel,
+  straight: Pose,
+  side: 'left' | 'right',
+  turn: number,
+): Pose | null {
+  const turns = model.steering?.turnedBy(side, turn);
+  return turns ? straight.withTurns(turns) : null;
+}
+
+const isFinite = (a: Float64Array): boolean => a.every(x => Number.isFinite(x));
+
+/** Boxes that hold both. */
+function hullOf(a: Float64Array, b: Float64Array): Float64Array {
+  const out = new Float64Array(a.length);
+  for (let i = 0; i < a.length; i += BEND) {
+    for (let c = i; c < i + 3; c++) {
+      const low = Math.min(
+        (a[c] as number) - (a[c + 3] as number),
+        (b[c] as number) - (b[c + 3] as number),
+      );
+      const high = Math.max(
+        (a[c] as number) + (a[c + 3] as number),
+        (b[c] as number) + (b[c + 3] as number),
+      );
+      out[c] = (low + high) / 2;
+      out[c + 3] = (high - low) / 2;
+    }
+  }
+  return out;
+}

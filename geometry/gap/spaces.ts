@@ -1,0 +1,292 @@
+/** Which parameters a pair of parts is looked at in, and from where to where they go. PROOF.md, (6). */
+import type { Range } from '../cycle/range.ts';
+import type { Reach } from '../cycle/reach.ts';
+import type { Mechanism } from '../mechanism/mechanism.ts';
+import type { Pose } from '../pose/pose.ts';
+import type { Frame, Parameters, Side } from './cellBodies.ts';
+import { type Cell, halvesOf, wholeCell } from './cells.ts';
+import type { Pair } from './pairs.ts';
+import type { Part } from './part.ts';
+import { type Extent, Space, Travels } from './space.ts';
+import { StopMargins } from './stopMargins.ts';
+
+/** A space with its stops. */
+export interface Searched {
+  space: Space;
+  stops: StopMargins;
+}
+
+/** Added to a travel's extent, in: what the edge may bulge between its points. */
+const AROUND_in = 2e-3;
+/** Added to a knuckle's own stops, rad: rounding. */
+const AROUND = 1e-9;
+/** Share by which the sampled ends of the steering input are taken wider, before what is beyond is ruled out. */
+const WIDER = [0.06, 0.15, 0.4];
+/** Furthest knuckle turn that is looked for where a stop is missing, rad, and the steps. */
+const FURTHEST = 1.3;
+const STEP = 0.02;
+
+/** Bodies that a part rides on. */
+export function bodiesOf({ motion: m }: Part): string[] {
+  if (m.kind === 'rigid') return [m.body];
+  return m.kind === 'ends' ? [m.from.on, m.to.on] : [m.at.on, m.towards.on];
+}
+
+export class Spaces {
+  readonly #reach: Reach;
+  readonly #range: Range;
+  readonly #m: Mechanism;
+  readonly travels: Travels;
+  readonly #made = new Map<string, Searched | null>();
+  #input: Extent | null | undefined;
+  readonly #alone: Searched;
+
+  constructor(range: Range, reach: Reach) {
+    this.#reach = reach;
+    this.#range = range;
+    this.#m = reach.model.mechanism;
+    const extent = (of: (p: { left: number; right: number }) => number): Extent => {
+      const values = range.edge.map(of);
+      const low = Math.min(...values) - AROUND_in;
+      return { low, size: Math.max(...values) + AROUND_in - low };
+    };
+    this.travels = new Travels(reach.model, [extent(p => p.left), extent(p => p.right)]);
+    const space = new Space(this.travels, { third: null, travels: true }, 'chassis', null);
+    this.#alone = { space, stops: new StopMargins(space, reach, null) };
+  }
+
+  /** The spaces in which a pair may be proved, the one of fewest parameters first. */
+  of(pair: Pair): Searched[] {
+    const out: Searched[] = [];
+    for (const byTurn of [true, false]) {
+      const { parameters, frame } = this.#parametersOf(pair, byTurn);
+      const found = this.#space(parameters, frame);
+      if (found && !out.includes(found)) out.push(found);
+    }
+    return out;
+  }
+
+  #parametersOf(pair: Pair, byTurn: boolean): { parameters: Parameters; frame: Frame } {
+    const m = this.#m;
+    const { steering } = m;
+    const all = [pair.a, pair.b].map(bodiesOf);
+    const bodies = new Set(all.flat());
+    const stands = (body: string): boolean => body === 'chassis' || body === 'pitman arm';
+    const rides = (body: string): boolean =>
+      body === 'axle' ||
+      body === 'ram rod' ||
+      body.endsWith(' knuckle') ||
+      (body !== 'drag link' &&
+        body !== steering?.rods[steering.dragLink]?.name &&
+        (steering?.rods.some(rod => rod.name === body || rod.kind === body) ?? false));
+    const frame: Frame = all.some(of => of.every(stands))
+      ? 'chassis'
+      : all.some(of => of.every(rides))
+        ? 'axle'
+        : 'chassis';
+    // in the frame's own bodies nothing moves by travel
+    const byTravel = [...bodies].some(body => (frame === 'chassis' ? !stands(body) : !rides(body)));
+    const turning = [...bodies].filter(body => this.#turns(body));
+    let third: Parameters['third'] = null;
+    let byInput = false;
+    if (steering && turning.length > 0) {
+      const sides = turning.map(body =>
+        body === 'left knuckle' ? 'left' : body === 'right knuckle' ? 'right' : null,
+      );
+      const [only] = sides;
+      if (byTurn && turning.length === 1 && only) third = { kind: 'turn', side: only };
+      else {
+        const linked = steering.kind === 'knuckle' || steering.kind === 'tieRod';
+        const hangs = turning.some(body => this.#hangsOnInput(body));
+        if (byTurn && linked && !hangs) third = { kind: 'turn', side: steering.first };
+        else third = { kind: 'input' };
+      }
+      byInput = third.kind === 'input' && turning.some(body => body !== 'pitman arm');
+    }
+    // a ram's input turns the knuckles on the axle alone; a pitman arm's hangs on the travels
+    const travels = byTravel || (byInput && steering?.kind !== 'ram');
+    return { parameters: { third, travels }, frame };
+  }
+
+  /** Whether the steering moves a body against the axle or the chassis that it rides on. */
+  #turns(body: string): boolean {
+    const rods = this.#m.steering?.rods ?? [];
+    return (
+      body.endsWith(' knuckle') ||
+      body === 'pitman arm' ||
+      body === 'ram rod' ||
+      rods.some(rod => rod.name === body || rod.kind === body)
+    );
+  }
+
+  /** Bodies whose place a knuckle's turn alone does not tell. */
+  #hangsOnInput(body: string): boolean {
+    const { steering } = this.#m;
+    const drag = steering?.rods[steering.dragLink];
+    return (
+      body === 'pitman arm' || body === 'ram rod' || body === 'drag link' || body === drag?.name
+    );
+  }
+
+  #space(parameters: Parameters, frame: Frame): Searched | null {
+    const { third, travels } = parameters;
+    if (travels && !third && frame === 'chassis') return this.#alone;
+    const name = third ? (third.kind === 'turn' ? third.side : 'input') : '';
+    const key = `${travels} ${name} ${frame}`;
+    let found = this.#made.get(key);
+    if (found !== undefined) return found;
+    const extent = third
+      ? third.kind === 'turn'
+        ? this.#turnExtent(third.side)
+        : this.#inputExtent()
+      : null;
+    if (third && !extent) found = null;
+    else {
+      const space = new Space(this.travels, parameters, frame, extent);
+      found = { space, stops: this.#stopsOf(space) };
+    }
+    this.#made.set(key, found);
+    return found;
+  }
+
+  #stopsOf(space: Space): StopMargins {
+    const { third, travels } = space.parameters;
+    // stops of travel are looked at from the chassis, whatever the pair is seen from
+    if (travels && !third) return this.#alone.stops;
+    return new StopMargins(space, this.#reach, travels ? this.#alone.stops : null);
+  }
+
+  /**
+   * A knuckle's turn goes to its own stops; where one is missing, to where the tie rod has surely brought the other
+   * knuckle past its stop. Null where that is not known.
+   */
+  #turnExtent(side: Side): Extent | null {
+    const { axle, model } = this.#reach;
+    const stopOf = (of: Side, end: 1 | -1): number | null => {
+      const stop = axle.knuckles?.[of].steeringStop;
+      const inward = (of === 'left') === (end === 1);
+      return (inward ? stop?.inward : stop?.outward) ?? null;
+    };
+    const other: Side = side === 'left' ? 'right' : 'left';
+    const kind = model.mechanism.steering?.kind;
+    const linked = kind === 'knuckle' || kind === 'tieRod';
+    const ends = ([-1, 1] as const).map((end): number | null => {
+      const own = stopOf(side, end);
+      if (own !== null) return end * (own + AROUND);
+      const far = stopOf(other, end);
+      if (!linked || far === null) return null;
+      for (let turn = STEP; turn < FURTHEST; turn += STEP) {
+        const turns = model.steering?.turnedBy(side, end * turn);
+        if (!turns) return null;
+        const at = other === 'left' ? 0 : 2;
+        if (end * Math.atan2(turns[at + 1] as number, turns[at] as number) > far) return end * turn;
+      }
+      return null;
+    });
+    const [low, high] = ends as [number | null, number | null];
+    return low === null || high === null ? null : { low, size: high - low };
+  }
+
+  /**
+   * The steering input: the box's sweep, or the ram's stroke; else as far as it goes at sampled poses, and wider, with
+   * the proof that stops are broken on all of the outer layers, so that no interval of the range reaches past them.
+   */
+  #inputExtent(): Extent | null {
+    if (this.#input !== undefined) return this.#input;
+    this.#input = this.#givenInput() ?? this.#sampledInput();
+    return this.#input;
+  }
+
+  #givenInput(): Extent | null {
+    const { axle } = this.#reach;
+    const { steering } = this.#m;
+    if (steering?.unit === 'in') {
+      const stroke = axle.steering?.rams.find(ram => !ram.rod)?.stroke;
+      return stroke ? { low: -stroke / 2 - AROUND, size: stroke + 2 * AROUND } : null;
+    }
+    const sweep = axle.steering?.box?.sweep;
+    return sweep ? { low: sweep[0] - AROUND, size: sweep[1] - sweep[0] + 2 * AROUND } : null;
+  }
+
+  #sampledInput(): Extent | null {
+    const reach = this.#reach;
+    const { edge } = this.#range;
+    let [low, high] = [0, 0];
+    const stride = Math.max(1, Math.floor(edge.length / 24));
+    for (let i = 0; i < edge.length; i += stride) {
+      for (const share of [0, 0.5, 1]) {
+        const p = edge[i] as { left: number; right: number };
+        const { pose } = reach.travel(share * p.left, share * p.right);
+        const interval = pose && reach.steering(pose);
+        if (!interval) continue;
+        low = Math.min(low, interval.least.value);
+        high = Math.max(high, interval.greatest.value);
+      }
+    }
+    for (const share of WIDER) {
+      const more = share * (high - low);
+      const extent = { low: low - more, size: high - low + 2 * more };
+      const travels = this.#m.steering?.kind !== 'ram';
+      const space = new Space(
+        this.travels,
+        { third: { kind: 'input' }, travels },
+        travels ? 'chassis' : 'axle',
+        extent,
+      );
+      const stops = new StopMargins(space, reach, travels ? this.#alone.stops : null);
+      if (isClosed(space, stops, more / extent.size)) return extent;
+    }
+    return null;
+  }
+}
+
+/** Whether the outermost layers of the last parameter lie outside the range, whatever the others are. */
+function isClosed(space: Space, stops: StopMargins, share: number): boolean {
+  const depth = Math.max(1, Math.ceil(-Math.log2(share)));
+  const last = space.p - 1;
+  return [0, 1].every(end => {
+    let cell: Cell = wholeCell(space.p);
+    for (let k = 0; k < depth; k++) cell = halvesOf(cell, last)[end] as Cell;
+    return isOutside(stops, cell, last, 0);
+  });
+}
+
+/** Deepest halvings of the travels with which a layer is looked at. */
+const LAYER_DEPTH = 7;
+
+function isOutside(stops: StopMargins, cell: Cell, last: number, depth: number): boolean {
+  if (stops.over(cell).outside) return true;
+  if (last === 0 || depth >= LAYER_DEPTH * last) return false;
+  return halvesOf(cell, depth % last).every(half => isOutside(stops, half, last, depth + 1));
+}
+
+/** The pose where the stops allow it; else null: centers of cells may lie outside the range. */
+export function insideRange(pose: Pose, space: Space, reach: Reach): Pose | null {
+  const { left, right, steer } = pose.input;
+  const { third } = space.parameters;
+  const state = reach.travel(left, right);
+  if (!state.pose || state.margin < 0) return null;
+  if (!third) return state.pose;
+  const interval = reach.steering(state.pose);
+  if (!interval) return null;
+  const { model } = reach;
+  if (third.kind === 'input') {
+    if (steer < interval.least.value || steer > interval.greatest.value) return null;
+    return model.atSteer(state.pose, steer).pose;
+  }
+  // the input that turns this knuckle so, between the ends of the interval
+  const wanted = pose.knuckleTurn(third.side) as number;
+  const turn = (s: number): number =>
+    model.atSteer(state.pose as Pose, s).pose?.knuckleTurn(third.side) ?? NaN;
+  let [a, b] = [interval.least.value, interval.greatest.value];
+  let [fa, fb] = [turn(a) - wanted, turn(b) - wanted];
+  if (!(fa <= 0 && fb >= 0)) return null;
+  for (let k = 0; k < 60 && b - a > 1e-12; k++) {
+    const t = k % 3 === 2 ? (a + b) / 2 : a + ((b - a) * fa) / (fa - fb);
+    const f = turn(t) - wanted;
+    if (Math.abs(f) < 1e-12) return model.atSteer(state.pose, t).pose;
+    if (f < 0) [a, fa] = [t, f];
+    else [b, fb] = [t, f];
+  }
+  return model.atSteer(state.pose, a).pose;
+}
