@@ -89,6 +89,7 @@ function wholePlaces(at: string, name: string): string[] {
       return [`${at}.wheelCenters`, `${at}.tire.loadedRadius`];
   }
   const side = /^(left|right) (.*)$/.exec(name);
+  if (side?.[2]?.startsWith('sway bar ')) return [`${at}.swayBar`];
   if (side && side[2] === 'knuckle') {
     return [`${at}.knuckles.${side[1]}`, `${at}.knuckles`];
   }

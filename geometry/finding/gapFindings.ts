@@ -137,6 +137,7 @@ const SUBJECTS: readonly PartKind[] = [
   'wheel',
   'coil',
   'knuckle',
+  'swayBarLink',
   'swayBar',
   'bumpStop',
   'differential',
@@ -173,6 +174,7 @@ function fieldsOfPart(part: Part, axle: Axle): { fields: FieldsOf[]; paths: stri
     case 'pitmanArm':
       return paths(`${at}.steering.pitmanArm`, `${at}.steering.box`);
     case 'swayBar':
+    case 'swayBarLink':
       return paths(`${at}.swayBar`);
     case 'drawn': {
       const side = /^(?:left|right) (.*)$/.exec(part.name);

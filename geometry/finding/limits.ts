@@ -1,6 +1,6 @@
 /**
  * Must-not-reach limits that are met inside the range, or nearly: joints, U-joints, axle shafts; slack of lines,
- * splines and coils; steering rods near over-center.
+ * splines and coils; steering rods and sway bars near over-center.
  */
 import type { Axle } from '../build/build.ts';
 import { BROKEN } from '../cycle/poseReport.ts';
@@ -103,7 +103,7 @@ export const FAMILIES: Partial<Record<LimitId, Family>> = {
       `${part} comes near over-center: a margin of ${size}, where 1 is square to its arm and 0 is over center`,
     fields: (_, part) => [
       { part, only: SPAN },
-      { part, only: /^\.length/ },
+      { part, only: /^\.(length|axis|arms|endLinks)/ },
       { part: 'left knuckle', only: /^\.kingpin/ },
       { part: 'right knuckle', only: /^\.kingpin/ },
       { part: 'steering box', only: /^\.axis/ },

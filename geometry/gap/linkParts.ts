@@ -1,5 +1,6 @@
 /** Links, track bars, radius arms, driveshaft and sway bar. */
 import type { Axle, JointEnd } from '../build/build.ts';
+import { swayNames } from '../mechanism/swayBar.ts';
 import { capsule } from '../solid/capsule.ts';
 import { add, distance, dot, scale, sub, type V3 } from '../vector.ts';
 import type { Anchor, SharedJoint } from './part.ts';
@@ -110,22 +111,57 @@ export function driveshaftPart(axle: Axle, list: PartList): void {
   );
 }
 
-/** The bar between its arms. */
+/** The bar between its arms, on the chassis; its arms, which turn about it; and the end links that move them. */
 export function swayBarPart(axle: Axle, list: PartList): void {
   const bar = axle.swayBar;
   const [first, second] = bar?.arms ?? [];
   if (!bar || !first || !second) return;
   const foot = (tip: V3): V3 =>
     add(bar.axis.at, scale(bar.axis.direction, dot(sub(tip, bar.axis.at), bar.axis.direction)));
+  const radius = (bar.tubeOd ?? ASSUMED.swayBar) / 2;
+  const assumed = bar.tubeOd === null;
+  const of = 'sway bar';
   list.put(
-    'sway bar',
+    of,
     'swayBar',
     { kind: 'rigid', body: 'chassis' },
-    capsule({
-      from: foot(first.tip),
-      to: foot(second.tip),
-      radius: (bar.tubeOd ?? ASSUMED.swayBar) / 2,
-    }),
-    { assumed: bar.tubeOd === null },
+    capsule({ from: foot(first.tip), to: foot(second.tip), radius }),
+    { assumed },
   );
+  for (const { side, tip, axle: end } of bar.arms) {
+    const { name, link } = swayNames(side);
+    list.put(
+      name,
+      'swayBar',
+      { kind: 'rigid', body: name },
+      capsule({ from: foot(tip), to: tip, radius }),
+      {
+        of,
+        assumed,
+        joints: [
+          { name: `${name}.axis`, at: foot(tip), body: 'chassis', end: 0, housing: 2 * radius },
+        ],
+      },
+    );
+    const od = ASSUMED.swayBarLink;
+    const housing = od * ASSUMED.housingFactor;
+    list.put(
+      link,
+      'swayBarLink',
+      { kind: 'ends', from: anchor(name, tip), to: anchor('axle', end) },
+      rodSolid([tip, end], od / 2, [
+        { point: 0, radius: housing / 2 },
+        { point: 1, radius: housing / 2 },
+      ]),
+      {
+        of,
+        assumed: true,
+        joints: [
+          // the arm's end is flattened about the joint
+          { name: `${link}.arm`, at: tip, body: name, end: 0, housing: 2 * radius + housing },
+          { name: `${link}.axle`, at: end, body: 'axle', end: 1, housing },
+        ],
+      },
+    );
+  }
 }

@@ -178,6 +178,7 @@ function meetsByNature(a: Part, b: Part, gapAsDrawn: GapAsDrawn): string | null 
   if ((a.kind === 'shock' || a.kind === 'ram') && b.kind === a.kind && a.of === b.of) {
     return 'one slides in the other';
   }
+  if (a.kind === 'swayBar' && b.kind === 'swayBar') return 'arms and bar are one piece';
   if (a.kind === 'ramBracket' && b.kind === 'ram' && a.of === b.of) {
     return a.name.endsWith('clamp') ? 'the clamp holds it' : null;
   }

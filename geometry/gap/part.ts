@@ -45,6 +45,7 @@ export type PartKind =
   | 'bumpStop'
   | 'driveshaft'
   | 'swayBar'
+  | 'swayBarLink'
   | 'drawn';
 
 /** The hollow of an open solid: a bore about an axis. Vehicle axes as drawn, in. */

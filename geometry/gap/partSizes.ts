@@ -38,6 +38,8 @@ export const ASSUMED = {
   /** Diameter of a U-joint's swing beyond the driveshaft's tube. */
   uJoint: 1,
   swayBar: 1.25,
+  /** Diameter of its end links. */
+  swayBarLink: 0.75,
   /** Diameter of a rim, as a share of the tire's, and its width, as a share of the tire's. */
   rimShare: 0.45,
   rimWidthShare: 0.75,

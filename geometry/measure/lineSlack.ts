@@ -16,9 +16,12 @@ const lineOf = (axle: Axle, part: string | null): Line =>
 const unplaced = (pose: Pose, line: Line): string | null =>
   [line.from.on, line.to.on].find(on => !isPlaced(pose, on)) ?? null;
 
-function isPlaced({ turn, mechanism: { steering, arms, points } }: Pose, on: string): boolean {
+function isPlaced(
+  { turn, mechanism: { steering, swayArms, arms, points } }: Pose,
+  on: string,
+): boolean {
   if (on === 'chassis' || on === 'axle') return true;
-  if ([...arms, ...points].some(body => body.name === on)) return true;
+  if ([...arms, ...points, ...swayArms].some(body => body.name === on)) return true;
   if (!steering || !turn) return false;
   if (on === 'left knuckle' || on === 'right knuckle') return true;
   if (on === 'pitman arm') return steering.pitman !== null;

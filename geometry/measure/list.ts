@@ -53,6 +53,7 @@ import {
 import { steer } from './steer.ts';
 import { steeringWheelToStraight } from './steeringWheelToStraight.ts';
 import { stopHeight } from './stopHeight.ts';
+import { swayBarTurn } from './swayBar.ts';
 import { toe, totalToeChange } from './toe.ts';
 import { torsionalMoment } from './torsionalMoment.ts';
 import { turningCircle } from './turningCircle.ts';
@@ -120,6 +121,7 @@ export const measures: readonly Measure[] = [
   coilMotionRatio,
   coilMotionRatioCrossed,
   stopHeight,
+  swayBarTurn,
   lineSlack,
   lineBendRadius,
   // joints and bind

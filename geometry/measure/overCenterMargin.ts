@@ -6,29 +6,45 @@
  * Where the drag link holds the tie rod it drives no circle of its own. With T its end on the tie rod, moved
  * by the first knuckle's turn τ, d along it and L its length, the margin is that of its one equation:
  *   (2) |d·T_τ| / (L |T_τ|).
+ * The end link of a sway bar drives its arm by (1) too; it bounds no pose, so that the margin goes on below zero where
+ * the link can't reach the arm's circle: −√((C/m)² − 1).
  * Closed-form case of (1): in a plane linkage C/m is the cosine law of the triangle of arm, rod and the line from
  * the kingpin to the rod's other end, and the margin the sine of the angle at the kingpin.
  */
+import type { Axle } from '../build/build.ts';
 import { inner, type Jet, type Jet3, minus3 } from '../pose/jet.ts';
 import type { Pose } from '../pose/pose.ts';
 import { dot, type V3 } from '../vector.ts';
 import { slopeOf } from './derivative.ts';
-import type { Measure, Slope } from './measure.ts';
+import type { Measure, Slope, Target } from './measure.ts';
 import { rodsOf } from './rolling.ts';
+import { swayArmOf, swayTargets } from './swayBar.ts';
 
 const indexOf = (pose: Pose, part: string | null): number =>
   pose.mechanism.steering?.rods.findIndex(rod => rod.name === part) ?? -1;
+
+/** Rods that drive a knuckle, and end links that drive an arm of the sway bar. */
+export const overCenterTargets = (axle: Axle): Target[] => [
+  ...(axle.steered ? rodsOf(axle).map(rod => ({ part: rod.name, side: null })) : []),
+  ...swayTargets(axle, 'link'),
+];
 
 export const overCenterMargin: Measure = {
   id: 'overCenterMargin',
   unit: '1',
   label: 'margin to over-center',
   definition:
-    'Square root of 1 − (C/m)² of the equation A cos t + B sin t = C, m = hypot(A, B), by which a rod turns its knuckle; 1 best, 0 where it goes over-center.',
+    'Square root of 1 − (C/m)² of the equation A cos t + B sin t = C, m = hypot(A, B), by which a rod turns its knuckle, or an end link its sway bar arm; 1 best, 0 where it goes over-center.',
   source: 'Norton, Design of Machinery (transmission angle, toggle; from memory)',
-  targets: axle => (axle.steered ? rodsOf(axle).map(rod => ({ part: rod.name, side: null })) : []),
-  value: ({ pose }, { part }) => pose.margins[indexOf(pose, part)] ?? { missing: 'no such rod' },
+  targets: overCenterTargets,
+  value: ({ pose }, { part }) => {
+    const arm = swayArmOf(pose, part);
+    if (arm) return pose.swayTurn(arm).margin;
+    return pose.margins[indexOf(pose, part)] ?? { missing: 'no such rod' };
+  },
   slope: ({ pose }, { part }) => {
+    const arm = swayArmOf(pose, part);
+    if (arm) return slopeOf(pose.swayTurnJets(arm).margin);
     const jets = pose.steeringJets();
     const steering = pose.mechanism.steering;
     const index = indexOf(pose, part);

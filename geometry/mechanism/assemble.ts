@@ -4,10 +4,20 @@
  */
 import type { Axle, JointEnd, Link, RadiusArm, Vec3 } from '../build/build.ts';
 import type { Problem } from '../build/problem.ts';
-import { distance, sub } from '../vector.ts';
-import type { Arm, ArmJoint, BodyPoint, GivingPoint, Mechanism, Span, Wheel } from './mechanism.ts';
+import { add, distance, dot, scale, sub } from '../vector.ts';
+import type {
+  Arm,
+  ArmJoint,
+  BodyPoint,
+  GivingPoint,
+  Mechanism,
+  Span,
+  SwayArm,
+  Wheel,
+} from './mechanism.ts';
 import { ASSUMED_ARM_JOINT_RATE, linkRate } from './rates.ts';
 import { assembleSteering } from './steering.ts';
+import { swayNames } from './swayBar.ts';
 
 export type Assembly = { ok: true; mechanism: Mechanism } | { ok: false; problems: Problem[] };
 
@@ -83,6 +93,7 @@ export function assemble(axle: Axle, options: AssembleOptions = {}): Assembly {
       arms: axle.radiusArms.map(arm => radiusArm(arm, local, options.bracketFactor ?? 1)),
       exact,
       steering: steering.steering,
+      swayArms: swayArms(axle, local),
       spans: spans(axle),
       named: namedPoints(axle, giving),
     },
@@ -130,6 +141,19 @@ function radiusArm(arm: RadiusArm, local: (p: Vec3) => Vec3, bracketFactor: numb
     joints: [joint(arm.axle[0], 'axle'), joint(arm.axle[1], 'axle'), joint(arm.chassis, 'chassis')],
     center: arm.chassis.at,
   };
+}
+
+function swayArms({ swayBar }: Axle, local: (p: Vec3) => Vec3): SwayArm[] {
+  if (!swayBar) return [];
+  const { at, direction } = swayBar.axis;
+  return swayBar.arms.map(arm => ({
+    ...swayNames(arm.side),
+    at: add(at, scale(direction, dot(sub(arm.tip, at), direction))),
+    axis: direction,
+    tip: arm.tip,
+    axle: local(arm.axle),
+    length: distance(arm.tip, arm.axle),
+  }));
 }
 
 /** Rams and shocks: lengths that are read, not held. */
@@ -189,6 +213,11 @@ function namedPoints(axle: Axle, giving: ReadonlyMap<string, number>): BodyPoint
   for (const line of axle.lines) {
     put(`${line.name}.from`, line.from.on, line.from.at);
     put(`${line.name}.to`, line.to.on, line.to.at);
+  }
+  for (const { side, tip, axle: at } of axle.swayBar?.arms ?? []) {
+    const { name, link } = swayNames(side);
+    put(`${name}.tip`, name, tip);
+    put(`${link}.axle`, 'axle', at);
   }
   for (const side of ['left', 'right'] as const) {
     const y = side === 'left' ? axle.wheelCenters / 2 : -axle.wheelCenters / 2;

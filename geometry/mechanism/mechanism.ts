@@ -56,6 +56,22 @@ export interface Arm {
   center: Vec3;
 }
 
+/** An arm of a sway bar: turns about the bar's axis on the chassis, moved by its end link from the axle. */
+export interface SwayArm {
+  /** `left sway bar arm`, and its end link, `left sway bar link`. */
+  name: string;
+  link: string;
+  /** Foot of the tip on the bar's axis, and that axis (unit). Vehicle axes. */
+  at: Vec3;
+  axis: Vec3;
+  /** Where the arm takes its end link, vehicle axes as drawn. */
+  tip: Vec3;
+  /** Where the end link meets the axle, axle frame. */
+  axle: Vec3;
+  /** Of the end link. */
+  length: number;
+}
+
 /** A knuckle: turns about its kingpin axis. Axle frame. */
 export interface KnuckleTurn {
   pivot: Vec3;
@@ -142,7 +158,7 @@ export interface BodyPoint {
 
 /**
  * A body, by name: `chassis`, `axle`, `left knuckle`, `right knuckle`, `pitman arm`, `ram rod`, or the name of
- * a rod, a radius arm or a giving shared joint.
+ * a rod, a radius arm, a giving shared joint or an arm of the sway bar.
  */
 export type BodyName = string;
 
@@ -166,6 +182,7 @@ export interface Mechanism {
   /** Four lengths and no bodies: solved exactly. Else least elastic energy. */
   exact: boolean;
   steering: SteeringMechanism | null;
+  swayArms: SwayArm[];
   spans: Span[];
   /** Every named point of every part. */
   named: BodyPoint[];

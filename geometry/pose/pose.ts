@@ -2,13 +2,14 @@
  * A pose: one position of the axle, with where every body is and how it moves.
  * Inches, radians. Plain results of a solver that has moved on; derivatives are made on demand and kept.
  */
-import type { BodyName, Mechanism, SteeringRod } from '../mechanism/mechanism.ts';
+import type { BodyName, Mechanism, SteeringRod, SwayArm } from '../mechanism/mechanism.ts';
 import { dot, scale, sub, turned, unit, type V3 } from '../vector.ts';
 import type { AxleJets } from './axleJets.ts';
 import {
   constant,
   constant3,
   inner,
+  type Jet,
   type Jet3,
   jetVectors,
   minus3,
@@ -22,9 +23,10 @@ import {
   turnPlain,
   turnProduct,
 } from './jet.ts';
-import { drawnLine } from './steeringForms.ts';
+import { type Driven, drawnLine } from './steeringForms.ts';
 import { type SteeringJets, steeringJets } from './steeringJets.ts';
 import { smallestTurn } from './steeringSolver.ts';
+import { swayTurnAt, swayTurnJets } from './swayForms.ts';
 
 export type Status = 'solved' | 'unreachable' | 'undecided';
 
@@ -170,6 +172,17 @@ export class Pose {
     return this.#steeringJets;
   }
 
+  /** Turn of an arm of the sway bar from drawn, with its over-center margin: below zero, its link does not reach it. */
+  swayTurn(arm: SwayArm): Driven<number> {
+    return swayTurnAt(arm, this.mechanism.origin, this.axle.R, this.axle.o);
+  }
+
+  /** The same with derivatives. */
+  swayTurnJets(arm: SwayArm): Driven<Jet> {
+    const { R, o } = this.axleJets();
+    return swayTurnJets(arm, this.mechanism.origin, R, o);
+  }
+
   /** What moved a body from where it was drawn. @throws on a body that the mechanism does not have */
   displacement(on: BodyName): Displacement {
     let found = this.#displacements.get(on);
@@ -252,6 +265,12 @@ export class Pose {
         return fromAxle(M, sub(held, rotate(M, this.#inAxleDrawn(rod[rod.anchor]))));
       }
     }
+    const swayArm = m.swayArms.find(({ name }) => name === on);
+    if (swayArm) {
+      const { cos, sin } = this.swayTurn(swayArm);
+      const M = aboutAxis(swayArm.axis, cos, sin);
+      return { R: M, t: sub(swayArm.at, rotate(M, swayArm.at)) };
+    }
     for (const [k, arm] of m.arms.entries()) {
       if (arm.name !== on) continue;
       const at = 4 + 3 * m.points.length + 12 * k;
@@ -322,6 +341,12 @@ export class Pose {
         const drawn = this.#inAxleDrawn(rod[rod.anchor]);
         return fromAxle(M, minus3(ends[rod.anchor], turnPlain(M, drawn)));
       }
+    }
+    const swayArm = m.swayArms.find(({ name }) => name === on);
+    if (swayArm) {
+      const { cos, sin } = this.swayTurnJets(swayArm);
+      const M = turnAbout(swayArm.axis, cos, sin);
+      return { R: M, t: minus3(constant3(swayArm.at), turnPlain(M, swayArm.at)) };
     }
     for (const [k, arm] of m.arms.entries()) {
       const jet = axle.arms[k];

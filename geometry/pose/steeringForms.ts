@@ -37,19 +37,38 @@ export interface Driven<T> {
   margin: T;
 }
 
+/** (2): A cos τ + B sin τ = C, with m² = A² + B². */
+export interface CircleOnSphere<T> {
+  A: T;
+  B: T;
+  C: T;
+  mm: T;
+}
+
+/** (2): where the circle of a point on an arm meets the sphere of a rod from S. */
+export function circleOnSphere<T>(
+  { k, v }: Forms<T>,
+  a: ArmVectors,
+  S: Three<T>,
+  length: number,
+): CircleOnSphere<T> {
+  const e = v.minus3(v.constant3(a.c), S);
+  const A = k.times(v.inner(e, v.constant3(a.r)), 2);
+  const B = k.times(v.inner(e, v.constant3(a.w)), 2);
+  const C = k.shifted(k.times(v.inner(e, e), -1), length * length - dot(a.r, a.r));
+  return { A, B, C, mm: k.plus(k.product(A, A), k.product(B, B)) };
+}
+
 /** (2), (3), (4): the knuckle's turn by a rod from S; `sigma` is the branch's sign. */
 export function drivenTurn<T>(
-  { k, v }: Forms<T>,
+  forms: Forms<T>,
   a: ArmVectors,
   S: Three<T>,
   length: number,
   sigma: number,
 ): Driven<T> {
-  const e = v.minus3(v.constant3(a.c), S);
-  const A = k.times(v.inner(e, v.constant3(a.r)), 2);
-  const B = k.times(v.inner(e, v.constant3(a.w)), 2);
-  const C = k.shifted(k.times(v.inner(e, e), -1), length * length - dot(a.r, a.r));
-  const mm = k.plus(k.product(A, A), k.product(B, B));
+  const { k } = forms;
+  const { A, B, C, mm } = circleOnSphere(forms, a, S, length);
   const h = k.times(k.root(k.minus(mm, k.product(C, C))), sigma);
   const inverse = k.reciprocal(mm);
   return {

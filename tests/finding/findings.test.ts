@@ -208,6 +208,24 @@ const CAUSES: Cause[] = [
     text: /^The driver brake hose has 1\/2 in of slack left: .* 1 in is asked for \(common practice\)\.$/,
   },
   {
+    kind: 'limitBroken',
+    severity: 'mustFix',
+    parts: ['left sway bar link'],
+    axle: () => ({
+      ...faultless(),
+      swayBar: {
+        axis: { at: [20, 0, 34], direction: [0, 1, 0] },
+        // arm 16 and link 15 in reach the axle in all of its travel; arm 7 and link 12 in do not reach far down
+        arms: [
+          { side: 'left', tip: [13, 20, 34], axle: [9, 20, 22.7] },
+          { side: 'right', tip: [4, -20, 34], axle: [4, -20, 19] },
+        ],
+        tubeOd: null,
+      },
+    }),
+    text: /^The driver sway bar link goes over center: .* down.* It begins at /,
+  },
+  {
     kind: 'nearOverCenter',
     severity: 'watch',
     parts: ['drag link'],

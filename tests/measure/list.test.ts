@@ -65,6 +65,7 @@ const FIXED: Record<string, string> = {
   stopHeight: 'in',
   lineSlack: 'in',
   lineBendRadius: 'in',
+  swayBarTurn: 'deg',
   ramStrokeShare: '%',
   rodSlop: 'deg',
   ramSlop: 'in',

@@ -149,6 +149,15 @@ export function equipped(axle: Axle): Axle {
       leastBendRadius: null,
       diameter: null,
     })),
+    swayBar: {
+      axis: { at: [x + 18, 0, 32], direction: unit([0.02, 1, -0.03]) },
+      arms: SIDES.map(side => ({
+        side,
+        tip: [x + 5.5, y(side) * 21.5, 33],
+        axle: [x + 3.75, y(side) * 23.5, 19.5],
+      })),
+      tubeOd: null,
+    },
     driveline: {
       pinion: {
         joint: [x + ahead * 10.5, 9.5, 21],

@@ -41,7 +41,8 @@ export class Bodies {
 
   /** How frames take a point on this body. */
   carrierOf(name: string): Carrier['body'] {
-    if (name === 'chassis' || name === 'pitman arm') return 'chassis';
+    if (name === 'chassis' || name === 'pitman arm' || name.endsWith('sway bar arm'))
+      return 'chassis';
     return onAxle.has(name) ? 'axle' : 'none';
   }
 

@@ -125,7 +125,12 @@ class AxleMaker {
       for (const end of ['body', 'shaft']) add(`${shock.name}.${end}`);
     }
     if (file.driveline) add('driveshaft');
-    if (file.swayBar) add('sway bar');
+    if (file.swayBar) {
+      add('sway bar');
+      for (const side of ['left', 'right'] as const) {
+        for (const part of ['arm', 'link']) add(`${side} sway bar ${part}`);
+      }
+    }
   }
 
   addPlaces(links: Links, bodies: Bodies): void {

@@ -1,4 +1,5 @@
 /** The sway bar: from the file to the Build. */
+import { add, dot, scale, sub } from '../../vector.ts';
 import type { Side, SwayBar } from '../build.ts';
 import type { EvaluatedFile } from '../schema/file.ts';
 import { type Context, settingOf } from './context.ts';
@@ -44,17 +45,22 @@ export function makeSwayBar(
       context.misnamed(`${at}.${key}`, null, '', 'one with "sides": "mirror", or two with "side"');
     }
   }
-  const direction = settingOf('chassis', axle.name, null, `${at}.axis.direction`);
+  const setting = settingOf('chassis', axle.name, null, `${at}.axis.direction`);
+  const root = context.places.at(`${bar}.axis`);
+  const direction = context.direction(swayBar.axis.direction, setting);
+  const arms = (['left', 'right'] as const).map(side => ({
+    side,
+    tip: context.places.at(`${bar}.${side} tip`),
+    axle: context.places.at(`${bar}.${side} axle`),
+  }));
+  for (const arm of arms) {
+    const foot = add(root, scale(direction, dot(sub(arm.tip, root), direction)));
+    context.apart(foot, arm.tip, `${at}.arms`, "an arm's tip and the bar's axis");
+    context.apart(arm.tip, arm.axle, `${at}.endLinks`, 'both ends of an end link');
+  }
   return {
-    axis: {
-      at: context.places.at(`${bar}.axis`),
-      direction: context.direction(swayBar.axis.direction, direction),
-    },
-    arms: (['left', 'right'] as const).map(side => ({
-      side,
-      tip: context.places.at(`${bar}.${side} tip`),
-      axle: context.places.at(`${bar}.${side} axle`),
-    })),
+    axis: { at: root, direction },
+    arms,
     tubeOd: swayBar.tube?.od ?? null,
   };
 }
