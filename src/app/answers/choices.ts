@@ -1,10 +1,7 @@
 /** What a person picked to see among the answers; kept from visit to visit. */
 import { create } from 'zustand';
 import { createJSONStorage, persist } from 'zustand/middleware';
-
-/** What measures are drawn against. */
-export const AGAINST = ['both', 'flexed', 'steering'] as const;
-export type Against = (typeof AGAINST)[number];
+import { AGAINST, type Against } from '../../charts/chartData.ts';
 
 export interface Choices {
   /** Keys of live numbers in their order; null: those that the page picks. */
