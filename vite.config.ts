@@ -1,6 +1,9 @@
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
+import { FIRST_EXAMPLE } from './src/app/state/firstExample.ts';
 
 /**
  * What the built page may load: its own files and nothing else. 'blob:' and 'data:' are pictures and textures
@@ -32,14 +35,74 @@ const policyTag = (): Plugin => ({
   ],
 });
 
+/**
+ * Gives `import workshop from 'virtual:workshop'`, the address of the worker, built together with the page so that the
+ * two share their files: most of the worker's code is the page's too, and is fetched once.
+ */
+const sharedWorker = (): Plugin => {
+  const own = '\0virtual:workshop';
+  const entry = fileURLToPath(new URL('./src/worker/workshop.ts', import.meta.url));
+  let isBuild = false;
+  return {
+    name: 'shared-worker',
+    configResolved: ({ command }) => {
+      isBuild = command === 'build';
+    },
+    resolveId: id => (id === 'virtual:workshop' ? own : undefined),
+    load(id) {
+      if (id !== own) return undefined;
+      if (!isBuild) return "export default '/worker/workshop.ts'";
+      const chunk = this.emitFile({ type: 'chunk', id: entry, name: 'workshop' });
+      return `export default import.meta.ROLLUP_FILE_URL_${chunk}`;
+    },
+  };
+};
+
+/**
+ * Gives `import first from 'virtual:first-example'`, the address of the example that the page opens with, read already
+ * while the page is built, so that the page shows an axle before it has fetched its file reader. While developing
+ * there is none, and the reader reads the example as it reads any file.
+ */
+const firstExample = (): Plugin => {
+  const own = '\0virtual:first-example';
+  let isBuild = false;
+  return {
+    name: 'first-example',
+    configResolved: ({ command }) => {
+      isBuild = command === 'build';
+    },
+    resolveId: id => (id === 'virtual:first-example' ? own : undefined),
+    async load(id) {
+      if (id !== own) return undefined;
+      if (!isBuild) return 'export default null';
+      const { readBuild } = await import('./geometry/build/read.ts');
+      const text = readFileSync(`examples/${FIRST_EXAMPLE}`, 'utf8');
+      const read = readBuild(text);
+      if (!read.ok) throw new Error(`${FIRST_EXAMPLE} has problems`);
+      const { build, file } = read;
+      const source = JSON.stringify({ fileName: FIRST_EXAMPLE, text, build, file });
+      const asset = this.emitFile({ type: 'asset', name: 'first-example.json', source });
+      return `export default import.meta.ROLLUP_FILE_URL_${asset}`;
+    },
+  };
+};
+
 export default defineConfig({
   root: 'src',
   base: './',
   publicDir: 'public',
   cacheDir: '../node_modules/.vite',
-  plugins: [react(), policyTag()],
-  worker: { format: 'es' },
-  build: { outDir: '../dist', emptyOutDir: true, chunkSizeWarningLimit: 1200 },
+  plugins: [react(), sharedWorker(), firstExample(), policyTag()],
+  build: {
+    outDir: '../dist',
+    emptyOutDir: true,
+    chunkSizeWarningLimit: 1200,
+    // a worker has no document to hang links for preloading on
+    modulePreload: {
+      polyfill: false,
+      resolveDependencies: (_, files, { hostType }) => (hostType === 'html' ? files : []),
+    },
+  },
   server: { fs: { allow: ['..'] } },
   preview: { headers: { 'Content-Security-Policy': CONTENT_POLICY } },
   test: {

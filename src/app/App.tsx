@@ -3,7 +3,7 @@ import { useEffect } from 'react';
 import { Answers } from './answers/Answers.tsx';
 import { Drive } from './drive/Drive.tsx';
 import { DropZone } from './files/DropZone.tsx';
-import { openExample } from './files/openFiles.ts';
+import { openFirst } from './files/openFiles.ts';
 import { Problems } from './files/Problems.tsx';
 import { Dialogs } from './frame/Dialogs.tsx';
 import { Foot } from './frame/Foot.tsx';
@@ -17,7 +17,6 @@ import { followKeys } from './keyboard/keys.ts';
 import './layout.css';
 import './print.css';
 import { Stage } from './stage/Stage.tsx';
-import { FIRST_EXAMPLE } from './state/examples.ts';
 import { offerHook } from './state/hook.ts';
 import { useShop } from './state/shop.ts';
 import { followStudy } from './state/study.ts';
@@ -28,7 +27,7 @@ export function App() {
     offerHook();
     const endStudy = followStudy();
     const endKeys = followKeys();
-    if (!useShop.getState().document) void openExample(FIRST_EXAMPLE);
+    if (!useShop.getState().document) void openFirst();
     return () => {
       endStudy();
       endKeys();

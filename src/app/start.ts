@@ -2,13 +2,21 @@
 import { theReader } from './files/reader.ts';
 import { followTheme } from './frame/theme.ts';
 import { recall, remember } from './state/remember.ts';
+import { useShop } from './state/shop.ts';
 import { theWorkshop } from './state/study.ts';
 
 export function startPage(): void {
   recall();
   followTheme();
   remember();
-  // both are needed for the first axle and take their time: a failure is told when they are used
+  // needed for the first axle, and it takes its time
   theWorkshop();
-  theReader().catch(() => {});
+  // needed for the first file: fetched when the first axle is done with
+  const end = useShop.subscribe(({ results }) => {
+    if (!results.isFinal && results.failed === null) return;
+    end();
+    theReader().catch(() => {
+      // told when it is used
+    });
+  });
 }

@@ -110,21 +110,27 @@ export async function read(page: Page): Promise<Read> {
   return JSON.parse(told);
 }
 
-/** Waits until the numbers behind the page are so. */
-export async function until(
+/**
+ * Waits until the numbers behind the page are so.
+ *
+ * @param holds is carried into the page as its text: it knows nothing but its two arguments
+ */
+export async function until<Known = null>(
   page: Page,
   what: string,
-  holds: (told: Read) => boolean,
-  timeout = 60_000,
+  holds: (told: Read, known: Known) => boolean,
+  known: Known = null as Known,
+  timeout = 80_000,
 ): Promise<Read> {
   const end = Date.now() + timeout;
+  const ask = `(told => told !== undefined && (${holds})(told, ${JSON.stringify(known)}))(window.axlewalk?.read())`;
   for (;;) {
-    const told = await read(page).catch(() => null);
-    if (told && holds(told)) return told;
+    if (await page.evaluate<boolean>(ask)) return read(page);
     if (Date.now() > end) {
-      throw new Error(`waited in vain for ${what}; the page says ${JSON.stringify(told?.working)}`);
+      const working = await page.evaluate(() => window.axlewalk?.read().working);
+      throw new Error(`waited in vain for ${what}; the page says ${JSON.stringify(working)}`);
     }
-    await page.waitForTimeout(100);
+    await page.waitForTimeout(150);
   }
 }
 

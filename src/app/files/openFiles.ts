@@ -1,7 +1,8 @@
 /** Opening: files that were dropped or chosen, examples, variants. */
 import { LARGEST_FILE_bytes, tooLarge } from '../../../geometry/build/text.ts';
 import { act } from '../state/action.ts';
-import { loadExample, titleOf } from '../state/examples.ts';
+import { loadExample, loadFirst, titleOf } from '../state/examples.ts';
+import { FIRST_EXAMPLE } from '../state/firstExample.ts';
 import { missingMeshes, readyFor } from '../state/meshes.ts';
 import {
   chooseVariant,
@@ -57,6 +58,17 @@ export async function openExample(fileName: string): Promise<void> {
     const { text, meshes } = await loadExample(fileName);
     await openBytes({ fileName, bytes: text, meshes }, isNewest);
   });
+}
+
+/** Opens the example that the page begins with. */
+export async function openFirst(): Promise<void> {
+  let isRead = false;
+  await guarded(titleOf(FIRST_EXAMPLE), async isNewest => {
+    const first = await loadFirst();
+    isRead = first !== null;
+    if (first && isNewest()) act(openDocument, first);
+  });
+  if (!isRead && useShop.getState().notice === null) await openExample(FIRST_EXAMPLE);
 }
 
 /** Shows a variant of the open build, or with null the base. */

@@ -19,7 +19,7 @@ import { chooseAxle } from '../state/open.ts';
 import { useShop } from '../state/shop.ts';
 import { Chevron } from './Chevron.tsx';
 import './menu.css';
-import { BASE, variantNames } from './variantNames.ts';
+import { BASE, capital, variantNames } from './variantNames.ts';
 
 export function BuildMenu() {
   const name = useShop(shop => shop.opened?.build.name ?? null);
@@ -31,7 +31,7 @@ export function BuildMenu() {
           <span className="name">Open a build</span>
         ) : (
           <>
-            <span className="name">{name}</span>
+            <span className="name">{capital(name)}</span>
             {axleName && <span className="axle">{axleName} axle</span>}
           </>
         )}
@@ -103,7 +103,7 @@ function VariantItems() {
             hideOnClick
             onChange={() => void showVariant(name)}
           >
-            {name ?? BASE}
+            {capital(name ?? BASE)}
           </MenuItemRadio>
         ))}
       </MenuGroup>

@@ -12,13 +12,13 @@ export function Greeting() {
     <section className="strip greeting" aria-label="How to begin">
       <ol>
         <li>
-          <span className="strong">Drag the ring</span> on the travel map: the axle goes there.
+          <span className="strong">Drag the ring:</span> the axle goes there.
         </li>
         <li>
-          <span className="strong">Choose a finding:</span> you see what hits, and where.
+          <span className="strong">Choose a finding:</span> see where it hits.
         </li>
         <li>
-          <span className="strong">Drop your own build</span> anywhere. This one is made up.
+          <span className="strong">Open your own build:</span> this one is made up.
         </li>
       </ol>
       <button type="button" className="button" onClick={() => act(setLook, { isGreeted: true })}>

@@ -1,7 +1,6 @@
 /** Where nothing is open and nothing is on its way: how to begin. */
-import { openExample } from '../files/openFiles.ts';
+import { openFirst } from '../files/openFiles.ts';
 import { pickFiles } from '../files/pickFiles.ts';
-import { FIRST_EXAMPLE } from '../state/examples.ts';
 import { useShop } from '../state/shop.ts';
 import './Nothing.css';
 
@@ -16,7 +15,7 @@ export function Nothing() {
         <button type="button" className="button primary" onClick={pickFiles}>
           Open a file …
         </button>
-        <button type="button" className="button" onClick={() => void openExample(FIRST_EXAMPLE)}>
+        <button type="button" className="button" onClick={() => void openFirst()}>
           Show an example
         </button>
       </div>

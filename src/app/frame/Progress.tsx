@@ -25,7 +25,7 @@ export function progressWords({ working, map }: Results): {
   return {
     what: WORDS[what],
     share: isCounted ? done / of : null,
-    count: isCounted ? `${done} of ${of} pairs` : '',
+    count: isCounted ? `${done} of ${of} ${what === 'extremes' ? 'measures' : 'pairs'}` : '',
   };
 }
 

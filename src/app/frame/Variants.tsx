@@ -2,7 +2,7 @@
 import { useShallow } from 'zustand/react/shallow';
 import { showVariant } from '../files/openFiles.ts';
 import { useShop } from '../state/shop.ts';
-import { BASE, variantNames } from './variantNames.ts';
+import { BASE, capital, variantNames } from './variantNames.ts';
 
 /** Letters that fit beside the rest of the bar at 1280 px. */
 const MOST_LETTERS = 48;
@@ -22,7 +22,7 @@ export function Variants() {
           aria-pressed={variant === name}
           onClick={() => void showVariant(name)}
         >
-          {name ?? BASE}
+          {capital(name ?? BASE)}
         </button>
       ))}
     </fieldset>

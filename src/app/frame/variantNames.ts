@@ -9,3 +9,6 @@ export const variantNames = ({ opened }: Shop): readonly string[] =>
   opened?.file.variants?.map(({ name }) => name) ?? NONE;
 
 const NONE: readonly string[] = [];
+
+/** 'short arms' → 'Short arms': as a name stands by itself. */
+export const capital = (name: string): string => name.charAt(0).toUpperCase() + name.slice(1);

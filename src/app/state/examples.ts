@@ -1,4 +1,9 @@
 /** The example builds, each loaded when it is opened. */
+import firstAddress from 'virtual:first-example';
+import type { Build } from '../../../geometry/build/build.ts';
+import type { BuildFile } from '../../../geometry/build/schema/file.ts';
+import type { OpenedBuild } from '../../../geometry/cycle/open.ts';
+import { openAxle } from '../../../geometry/cycle/openAxle.ts';
 import type { Document } from './shop.ts';
 
 const files = import.meta.glob<string>('../../../examples/*.axlewalk.json', {
@@ -16,9 +21,6 @@ const baseName = (path: string): string => path.slice(path.lastIndexOf('/') + 1)
 
 /** File names of the examples. */
 export const EXAMPLES: readonly string[] = Object.keys(files).map(baseName);
-
-/** The one that the page opens with. */
-export const FIRST_EXAMPLE = 'long-arm-front.axlewalk.json';
 
 /** 'long-arm-front.axlewalk.json' → 'Long arm front'. */
 export function titleOf(fileName: string): string {
@@ -44,4 +46,23 @@ async function fetched(url: string): Promise<Response> {
   const response = await fetch(url);
   if (!response.ok) throw new TypeError(`${url}: ${response.status}`);
   return response;
+}
+
+/** What the build of the page has read of the first example. */
+interface FirstRead {
+  fileName: string;
+  text: string;
+  build: Build;
+  file: BuildFile;
+}
+
+/** The first example as it was read when the page was built, settled; null where it has to be read here. */
+export async function loadFirst(): Promise<{ document: Document; opened: OpenedBuild } | null> {
+  if (firstAddress === null) return null;
+  const { fileName, text, build, file }: FirstRead = await (await fetched(firstAddress)).json();
+  const axles = build.axles.map(axle => openAxle(build, axle));
+  const settled = axles.flatMap(each => (each.ok ? [each.axle] : []));
+  if (settled.length < axles.length) return null;
+  const document: Document = { fileName, text, meshes: new Map() };
+  return { document, opened: { build, file, axles: settled } };
 }

@@ -1,4 +1,6 @@
 /** Keeps the worker on the axle that is shown, and its answers in the state. */
+
+import workshopAddress from 'virtual:workshop';
 import { proxy, type Remote, wrap } from 'comlink';
 import { assemble } from '../../../geometry/mechanism/assemble.ts';
 import type { RangeTold, StudyEvent, Workshop } from '../../worker/protocol.ts';
@@ -11,7 +13,7 @@ let workshop: Remote<Workshop> | null = null;
 /** The worker, started when it is first asked for. */
 export function theWorkshop(): Remote<Workshop> {
   if (workshop) return workshop;
-  worker = new Worker(new URL('../../worker/workshop.ts', import.meta.url), { type: 'module' });
+  worker = new Worker(workshopAddress, { type: 'module' });
   worker.onerror = event => {
     event.preventDefault();
     lose(event.message || 'it could not be loaded');
