@@ -4,6 +4,8 @@ import type { Point } from './boxes.ts';
 export type PinKind = 'touch' | 'close' | 'stop';
 
 export interface Pin {
+  /** Of what it stands for, in its list. */
+  index: number;
   /** What is written on it. */
   label: string;
   kind: PinKind;
@@ -22,8 +24,8 @@ export interface PlacedPin extends Pin {
 export const PIN_px = 10.5;
 /** Least distance between the middles of two pins, px. */
 const APART = 2 * PIN_px + 2;
-/** How far from its spot a pin may stand, px. */
-const WAYS = [20, 26, 34, 44, 58];
+/** How far from its spot a pin may stand, px: the handle's ring has room about the spot. */
+const WAYS = [30, 36, 44, 54, 68, 84];
 const TURNS = 16;
 
 /**

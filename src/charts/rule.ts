@@ -75,6 +75,8 @@ export const signed = (value: number): string =>
 
 /** Lengths of marks by rank, px. */
 const LENGTHS = [12, 12, 8, 5] as const;
+/** Beside a number the mark is shorter, px. */
+const BESIDE_NUMBER = 7;
 
 export interface RuleBox {
   x: number;
@@ -111,7 +113,7 @@ export function drawRule(
   for (const { value, rank, label } of ticks) {
     const p = Math.round(at(value));
     const thick = rank <= 1 ? 1.5 : 1;
-    const length = LENGTHS[rank];
+    const length = side === 'right' && rank === 0 ? BESIDE_NUMBER : LENGTHS[rank];
     if (side === 'top') ctx.fillRect(p - thick / 2, y, thick, length);
     else ctx.fillRect(x + width - length, p - thick / 2, length, thick);
     if (label === null) continue;
@@ -119,12 +121,7 @@ export function drawRule(
       const half = ctx.measureText(label).width / 2;
       if (p - half > x + 2 && p + half < x + width - 2) ctx.fillText(label, p, y + height - 9);
     } else if (p - 7 > y + 1 && p + 7 < y + height - 1) {
-      const wide = ctx.measureText(label).width;
       ctx.save();
-      ctx.fillStyle = palette.raise;
-      // the number stands over the mark's tail
-      ctx.fillRect(x + 2, p - 7, Math.min(wide + 1, width - 6), 14);
-      ctx.fillStyle = palette.ink;
       ctx.textAlign = 'left';
       ctx.fillText(label, x + 3, p + 0.5);
       ctx.restore();

@@ -13,6 +13,7 @@ import { DEFAULT_GAPS, type Excluded, type Pair, pairsOf } from '../../geometry/
 import type { Part } from '../../geometry/gap/part.ts';
 import { type MeshReader, type PartsProblem, partsOf } from '../../geometry/gap/parts.ts';
 import { PlacedGrid } from '../../geometry/gap/placedGrid.ts';
+import { ProofRun, RESOLUTION_in } from '../../geometry/gap/proofRun.ts';
 import type { Pose } from '../../geometry/pose/pose.ts';
 import { type Path, pathOf } from './paths.ts';
 import type { GapMap, GapStrip, PathName } from './protocol.ts';
@@ -22,6 +23,8 @@ import { type WideGrid, wideGrid } from './wideGrid.ts';
 const FINE = { size: 33, turns: 7 };
 /** Steering inputs of the steering strip: odd, so that straight ahead is one. */
 const STEERINGS = 41;
+/** Cells that the proof takes at a time: the dearest are some 10 ms each. */
+const CELLS = 1;
 /** Poses of a path that are looked at in one go. */
 const TOGETHER = 24;
 
@@ -41,6 +44,7 @@ export class GapStudy {
   /** Indices of pairs, nearest on the coarse grid first. */
   readonly #order: number[];
   readonly #found: (PairGap | undefined)[];
+  #resolution: number | null = null;
   /** How many of the first pairs may come under what they want. */
   readonly nearPairs: number;
 
@@ -208,6 +212,23 @@ export class GapStudy {
     }
   }
 
+  /**
+   * Proves the gaps that were searched, those with least to spare first; yields the share of the pairs that are done.
+   * What is known of them in the meantime is in the report.
+   */
+  *prove(): Generator<number> {
+    const searched = [...this.#found.keys()].filter(p => this.#found[p] !== undefined);
+    const gaps = searched.flatMap(p => this.#found[p] ?? []);
+    const run = new ProofRun(this.cycled, this.#search, gaps);
+    for (let more = gaps.length > 0; more; ) {
+      more = run.step(CELLS);
+      const p = searched[run.last];
+      if (p !== undefined) this.#found[p] = run.gaps[run.last];
+      yield run.done;
+    }
+    this.#resolution = RESOLUTION_in;
+  }
+
   /** What is known so far. */
   report(): { found: AxleGaps; told: AxleGapReport } {
     const { cycled, parts, problems, excluded } = this;
@@ -222,6 +243,7 @@ export class GapStudy {
         (part.solid.mesh?.notes ?? []).map(problem => ({ part: part.name, problem })),
       ),
       search: this.#search,
+      resolution: this.#resolution,
     };
     return { found, told: gapReport(found) };
   }

@@ -17,9 +17,9 @@ export interface Path {
 type Travels = readonly [left: number, right: number];
 
 /** Travel from one place to the next, in. */
-const STEP_in = 0.5;
+const STEP_in = 0.75;
 /** Places from straight ahead to full lock. */
-const TO_LOCK = 8;
+const TO_LOCK = 12;
 
 /**
  * @param at travels at which the path goes from lock to lock, where that is all it does

@@ -148,6 +148,25 @@ class Bench implements Workshop {
     const findings = findFindings(build, [walk], [report.found]);
     yield { kind: 'findings', findings, gaps: report.told, isFinal: true };
     yield { kind: 'extremes', extremes: walkReport({ ...walk, walks: [] }).extremes };
+    yield* this.#proof(gaps, walk);
+  }
+
+  /** The proof, and the findings once more with what it says. */
+  *#proof(gaps: GapStudy, walk: AxleWalk): Generator<Told | null> {
+    const of = gaps.pairs.length;
+    const findings = (): Told => {
+      const { found, told } = gaps.report();
+      const list = findFindings(walk.build, [walk], [found]);
+      return { kind: 'findings', findings: list, gaps: told, isFinal: true };
+    };
+    let told = performance.now();
+    for (const share of gaps.prove()) {
+      yield null;
+      if (performance.now() - told < TELL_ms) continue;
+      yield { kind: 'progress', what: 'proof', done: Math.round(share * of), of };
+      told = performance.now();
+    }
+    yield findings();
   }
 
   /** The axle walked, extremes one measure at a time. */

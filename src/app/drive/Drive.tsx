@@ -22,7 +22,9 @@ export function Drive() {
         <MapLegend shown={shown} blocked={blocked} />
       </div>
       <div className="turn-zone">
-        <Steering />
+        <div className="steering">
+          <Steering />
+        </div>
         <PoseButtons />
       </div>
     </section>

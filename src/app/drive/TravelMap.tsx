@@ -50,7 +50,8 @@ interface Drag {
   dx: number;
   dy: number;
   from: readonly [x: number, y: number];
-  pin: string | null;
+  /** Index of the finding whose pin was pressed. */
+  pin: number | null;
 }
 
 export function TravelMap({ shown, onBlocked }: TravelMapProps) {
@@ -59,7 +60,6 @@ export function TravelMap({ shown, onBlocked }: TravelMapProps) {
   const range = useShop(shop => shop.results.range);
   const unit = useShop(shop => shop.look.unit);
   const findings = useShop(shop => shop.results.findings);
-  const gaps = useShop(shop => shop.results.gaps);
   const chosen = useShop(shop => shop.look.finding);
   const moving = useRef<SurfaceHandle>(null);
   const frame = useRef<MapFrame | null>(null);
@@ -76,7 +76,7 @@ export function TravelMap({ shown, onBlocked }: TravelMapProps) {
       return { ...stretch, words: [words, words.replace('Passenger', 'Pass.')] };
     });
   }, [edge, rig]);
-  const pins = useMemo(() => mapPins(findings, gaps, chosen), [findings, gaps, chosen]);
+  const pins = useMemo(() => mapPins(findings, chosen), [findings, chosen]);
   const names = useMemo(() => {
     const of = (side: 'left' | 'right'): string =>
       rig ? `${sentence(seat(rig.build, side))} wheel` : '';
@@ -89,6 +89,9 @@ export function TravelMap({ shown, onBlocked }: TravelMapProps) {
       const size = Math.max(80, Math.min(width - left - right, height - top - bottom));
       const now = mapFrame(edge, left, top, size);
       frame.current = now;
+      // the legend under it is as wide
+      const zone = ctx.canvas.closest<HTMLElement>('.map-zone');
+      zone?.style.setProperty('--map-side', `${size}px`);
       const note = window.matchMedia('(pointer: coarse)').matches ? 14.5 : 13;
       const picture = { frame: now, unit, bands: shown.bands, stretches, pins, ...names, note };
       placed.current = drawTravelMap(ctx, palette, picture);
@@ -142,7 +145,7 @@ export function TravelMap({ shown, onBlocked }: TravelMapProps) {
       dx: isNear || isTag ? hx - x : 0,
       dy: isNear || isTag ? hy - y : 0,
       from: [x, y],
-      pin: pin?.label ?? null,
+      pin: pin?.index ?? null,
     };
     event.currentTarget.setPointerCapture(event.pointerId);
     setDragging(true);
@@ -184,10 +187,7 @@ export function TravelMap({ shown, onBlocked }: TravelMapProps) {
     onBlocked(null);
     setDragging(false);
     moving.current?.repaint();
-    if (now.pin !== null && event.type === 'pointerup') {
-      const index = Number(now.pin) - 1;
-      if (Number.isInteger(index)) act(chooseFinding, index);
-    }
+    if (now.pin !== null && event.type === 'pointerup') act(chooseFinding, now.pin);
   };
 
   const key = (event: KeyboardEvent): void => {

@@ -1,10 +1,11 @@
 /** Which findings have a pin on the travel map, and what it looks like. */
 import type { Finding } from '../../../geometry/finding/finding.ts';
-import type { AxleGapReport } from '../../../geometry/gap/gapReport.ts';
 import { gapStep, shareOf } from '../../charts/gapScale.ts';
 import type { PinKind } from '../../charts/pins.ts';
 
 export interface MapPin {
+  /** Of the finding, in the list. */
+  index: number;
   label: string;
   kind: PinKind;
   step: number;
@@ -26,33 +27,32 @@ const STOPS: ReadonlySet<string> = new Set([
   'unstopped',
 ]);
 
+/** A pair of which the proof can't tell whether it keeps its gap. */
+const UNDECIDED = 'gapUndecided';
+
 function kindOf({ kind, severity }: Finding): PinKind | null {
   if (kind === 'partsTouch') return 'touch';
-  if (kind === 'gapShort') return 'close';
+  if (kind === 'gapShort' || kind === UNDECIDED) return 'close';
   return severity !== 'note' && STOPS.has(kind) ? 'stop' : null;
 }
 
 /** Pins of the findings that have a spot, worst first; their numbers are those of the list. */
-export function mapPins(
-  findings: readonly Finding[],
-  gaps: AxleGapReport | null,
-  chosen: number | null,
-): MapPin[] {
-  const undecided = new Set(
-    (gaps?.pairs ?? []).filter(pair => pair.status === 'undecided').map(({ a, b }) => nameOf(a, b)),
-  );
-  const all = findings.flatMap((finding, i): (MapPin & { index: number })[] => {
+export function mapPins(findings: readonly Finding[], chosen: number | null): MapPin[] {
+  const all = findings.flatMap((finding, index) => {
     const kind = kindOf(finding);
-    if (!kind) return [];
-    const { left_in: left, right_in: right } = finding.pose;
-    const gap = kind === 'close' ? finding.amount.value : -finding.amount.value;
-    const step = gapStep(shareOf(gap, finding.others?.asked?.value ?? 0), gap);
-    const [a = '', b = ''] = finding.parts;
-    const isUndecided = kind !== 'stop' && undecided.has(nameOf(a, b));
-    return [{ index: i, label: isUndecided ? '?' : String(i + 1), kind, step, left, right }];
+    return kind ? [{ index, kind, finding }] : [];
   });
-  const shown = all.filter(({ index }, n) => n < MOST || index === chosen);
-  return shown.map(({ index: _, ...pin }) => pin);
+  return all
+    .filter(({ index }, n) => n < MOST || index === chosen)
+    .map(({ index, kind, finding }) => {
+      const gap = finding.kind === 'partsTouch' ? -finding.amount.value : finding.amount.value;
+      return {
+        index,
+        label: finding.kind === UNDECIDED ? '?' : String(index + 1),
+        kind,
+        step: gapStep(shareOf(gap, finding.others?.asked?.value ?? 0), gap),
+        left: finding.pose.left_in,
+        right: finding.pose.right_in,
+      };
+    });
 }
-
-const nameOf = (a: string, b: string): string => [a, b].sort().join('|');

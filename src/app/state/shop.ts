@@ -8,7 +8,7 @@ import type { WalkReport } from '../../../geometry/cycle/walkReport.ts';
 import type { Finding } from '../../../geometry/finding/finding.ts';
 import type { AxleGapReport } from '../../../geometry/gap/gapReport.ts';
 import type { Target } from '../../../geometry/measure/measure.ts';
-import type { GapMap, GapStrip, RangeTold } from '../../worker/protocol.ts';
+import type { GapMap, GapStrip, PathName, RangeTold } from '../../worker/protocol.ts';
 import { RIDE, type Rig, type Shown } from './rig.ts';
 
 /** A build file as it is open. */
@@ -26,7 +26,10 @@ export interface Results {
   generation: number;
   range: RangeTold | null;
   map: GapMap | null;
+  /** Along the shop's walk. */
   strip: GapStrip | null;
+  /** Along the walk that was chosen in its place. */
+  walked: { walk: PathName; strip: GapStrip } | null;
   findings: Finding[];
   gaps: AxleGapReport | null;
   extremes: WalkReport['extremes'];
@@ -42,6 +45,7 @@ export const NO_RESULTS: Results = {
   range: null,
   map: null,
   strip: null,
+  walked: null,
   findings: [],
   gaps: null,
   extremes: [],
@@ -101,6 +105,7 @@ export interface Look {
 export interface Play {
   isPlaying: boolean;
   speed: Speed;
+  walk: PathName;
   /** Place on the strip, a fraction of an index. */
   at: number;
 }
@@ -166,7 +171,7 @@ export const START: Shop = {
     isGreeted: false,
     hasLetterKeys: true,
   },
-  play: { isPlaying: false, speed: 'normal', at: 0 },
+  play: { isPlaying: false, speed: 'normal', walk: 'shop', at: 0 },
 };
 
 export const useShop = create<Shop>()(subscribeWithSelector(() => START));
