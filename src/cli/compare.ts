@@ -3,10 +3,6 @@ import type { AxleName } from '../../geometry/build/build.ts';
 import { axlePairsOf, comparisonOf, type Side } from '../../geometry/compare/compare.ts';
 import { tolerancesOf } from '../../geometry/compare/shifted.ts';
 import type { OpenedBuild } from '../../geometry/cycle/open.ts';
-import type { OpenedAxle } from '../../geometry/cycle/openAxle.ts';
-import { walkAxle } from '../../geometry/cycle/walkReport.ts';
-import { findFindings } from '../../geometry/finding/finding.ts';
-import { gapsOf } from '../../geometry/gap/gapReport.ts';
 import type { CommandOf, FileArgument } from './arguments.ts';
 import { compareHtml } from './compareHtml.ts';
 import { compareText } from './compareText.ts';
@@ -16,6 +12,7 @@ import { meshReader } from './meshes.ts';
 import { chooseAxle, Entries, openFile } from './opened.ts';
 import { type Outcome, refused } from './outcome.ts';
 import { Progress } from './progress.ts';
+import { sideOf, type Walking } from './sides.ts';
 
 /** Shares of the time: each build is walked and its gaps are found; the rest goes into tolerances. */
 const EACH = 0.4;
@@ -39,7 +36,7 @@ export function compare(command: CommandOf<'compare'>, io: Io): Outcome {
     { file: files[0], opened: a.opened, asked: askedA },
     { file: files[1], opened: b.opened, asked: askedB },
   ].map((each, i) =>
-    sideOf(each.file, each.opened, each.asked, io, done =>
+    sideOf(each.opened, each.asked, meshReader(each.file.path, io.folder), done =>
       progress.at((i + done) * EACH, each.opened.build.name),
     ),
   );
@@ -87,16 +84,10 @@ function linesOf(
   return bad.flatMap(({ name, lines }) => lines.map(line => `${name}: ${line}`));
 }
 
-interface Asked {
-  axles: OpenedAxle[];
-  travel: { up: number; down: number } | null;
-  resolution: number | undefined;
-}
-
 function readOptions(
   { options }: CommandOf<'compare'>,
   opened: OpenedBuild,
-): Asked | { lines: string[] } {
+): Walking | { lines: string[] } {
   const entries = new Entries(opened);
   const travel = entries.travel(options.travel);
   const resolution = entries.resolution(options.resolution);
@@ -105,29 +96,4 @@ function readOptions(
   if (chosen && 'lines' in chosen) return { lines: [...chosen.lines, ...entries.lines] };
   if (entries.lines.length > 0) return { lines: entries.lines };
   return { axles: chosen ? [chosen.axle] : opened.axles, travel, resolution };
-}
-
-/** Walks a build and finds its gaps and findings. */
-function sideOf(
-  file: FileArgument,
-  { build }: OpenedBuild,
-  { axles, travel, resolution }: Asked,
-  io: Io,
-  progress: (done: number) => void,
-): Side {
-  const readMesh = meshReader(file.path, io.folder);
-  const share = (i: number, done: number): void => progress((i + done) / axles.length);
-  const walks = axles.map((each, i) =>
-    walkAxle(build, each.axle, each.model, {
-      travel,
-      ...(resolution === undefined ? {} : { resolution }),
-      extremes: false,
-      path: 'both',
-      progress: done => share(i, 0.2 * done),
-    }),
-  );
-  const gaps = walks.map((walk, i) =>
-    gapsOf(walk, { readMesh, still: i === 0, progress: done => share(i, 0.2 + 0.6 * done) }),
-  );
-  return { build, walks, gaps, findings: findFindings(build, walks, gaps) };
 }

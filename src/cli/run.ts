@@ -40,7 +40,9 @@ async function carryOut(command: Command, io: Io): Promise<Outcome> {
     case 'walk':
       return (await import('./walk.ts')).walk(command, io);
     case 'gaps':
-      return (await import('./gaps.ts')).gaps(command, io);
+      return command.options.alternative === null
+        ? (await import('./gaps.ts')).gaps(command, io)
+        : (await import('./candidates.ts')).candidates(command, io);
     case 'compare':
       return (await import('./compare.ts')).compare(command, io);
     case 'new':

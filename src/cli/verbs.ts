@@ -117,6 +117,11 @@ export const options = {
     entry,
   ),
   pair: option(['PART', 'PART'], 'these two parts alone (default all pairs)', readPair),
+  alternative: option(
+    ['NAME'],
+    'the candidates that the build holds for one part: where each clears, where not, what else it changes',
+    entry,
+  ),
 };
 
 export type OptionName = keyof typeof options;
@@ -181,13 +186,17 @@ export const verbs = {
   },
   gaps: {
     files: ['FILE'],
-    options: ['axle', 'pair', 'travel', 'resolution'],
+    options: ['axle', 'pair', 'alternative', 'travel', 'resolution'],
     formats: ['json', 'csv'],
     text: 'find the smallest gap of each pair of parts over the whole range',
     more: 'Without --axle: all axles. Parts go by the names in the build; a mirrored part has its side in front.',
     examples: [
       ['gaps truck.axlewalk.json', 'all pairs'],
       ["gaps truck.axlewalk.json --pair 'drag link' 'track bar'", 'one pair'],
+      [
+        "gaps truck.axlewalk.json --alternative 'track bar'",
+        'every track bar that the build holds',
+      ],
     ],
   },
   compare: {

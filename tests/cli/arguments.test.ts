@@ -119,7 +119,10 @@ test.each<[words: string[], line: RegExp]>([
   [['walk', 'a.json', '--json', '--csv'], /^--json and --csv are both given: walk prints one/],
   [['walk', 'a.json', '--left', '5'], /^walk does not take --left: that is for pose$/],
   [['check', 'a.json', '--html'], /^check does not take --html: that is for compare$/],
-  [['new', 'a.json', '--json'], /^new does not take --json: that is for check, pose, walk, gaps, compare$/],
+  [
+    ['new', 'a.json', '--json'],
+    /^new does not take --json: that is for check, pose, walk, gaps, compare$/,
+  ],
   [['pose', 'a.json', '--axle', 'frnt'], /^--axle: 'frnt' is not one of front, rear; .* front\?$/],
   [['walk', 'a.json', '--path', 'lock'], /^--path: 'lock' is not one of both, crossed-left-up/],
   [['walk', 'a.json', '--travel', '5'], /^--travel: '5' is not two lengths with a comma/],
