@@ -78,6 +78,7 @@ export function Cameraman({ framing, count, isQuick, handle, onStir, onTaken }: 
   };
 
   // a hand that holds the camera keeps it where a new framing comes without being asked for
+  // biome-ignore lint/correctness/useExhaustiveDependencies: only a framing or another size of the picture
   useLayoutEffect(() => {
     const isAsked = shown.current !== count;
     if (!isAsked && isTaken.current) {

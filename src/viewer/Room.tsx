@@ -17,15 +17,15 @@ type Three = readonly [number, number, number];
 
 const BOXES: readonly { at: Three; size: Three; light: number }[] = [
   // above, wide and soft
-  { at: [0, 0, 6], size: [7, 9, 0.2], light: 9 },
+  { at: [0, 0, 6], size: [7, 9, 0.2], light: 3 },
   // front passenger, tall
-  { at: [7, -5, 2], size: [0.3, 5, 5], light: 7 },
+  { at: [7, -5, 2], size: [0.3, 5, 5], light: 2.6 },
   // driver side, long
-  { at: [1, 8, 2.5], size: [8, 0.3, 3], light: 4 },
+  { at: [1, 8, 2.5], size: [8, 0.3, 3], light: 1.2 },
   // behind
-  { at: [-8, 0, 3], size: [0.3, 8, 2.5], light: 5 },
+  { at: [-8, 0, 3], size: [0.3, 8, 2.5], light: 1.5 },
   // the floor throws some back
-  { at: [0, 0, -5], size: [14, 14, 0.2], light: 1.1 },
+  { at: [0, 0, -5], size: [14, 14, 0.2], light: 0.35 },
 ];
 
 /** Size of the mirrored picture, px: the metals are rough. */
@@ -56,7 +56,7 @@ function mirror(gl: WebGLRenderer, theme: Theme): WebGLRenderTarget {
     room.add(mesh);
     return mesh;
   };
-  const walls = put(new MeshBasicMaterial({ side: BackSide }), theme === 'light' ? 0.72 : 0.3);
+  const walls = put(new MeshBasicMaterial({ side: BackSide }), theme === 'light' ? 0.3 : 0.1);
   walls.scale.setScalar(24);
   for (const { at, size, light } of BOXES) {
     const mesh = put(new MeshBasicMaterial(), light * (theme === 'light' ? 1 : 0.72));

@@ -5,6 +5,9 @@ import { drawRule } from './drawRule.ts';
 import type { SurroundingsProps } from './Surroundings.tsx';
 
 /** A steel rule on the floor before the axle; it counts from the middle. */
+/** Before the axle: clear of the tires, near enough to be in the picture. */
+const AHEAD_in = 33;
+
 export function Rule({ theme, middle, floor, way, unit }: SurroundingsProps) {
   const texture = useRef<Texture | null>(null);
   const material = useMemo(
@@ -44,7 +47,7 @@ export function Rule({ theme, middle, floor, way, unit }: SurroundingsProps) {
   return (
     <mesh
       name="rule"
-      position={[middle + 46 * way, 0, floor + 0.05]}
+      position={[middle + AHEAD_in * way, 0, floor + 0.05]}
       rotation={[0, 0, (way * Math.PI) / 2]}
       material={material}
       renderOrder={-1}

@@ -3,20 +3,33 @@
  * at. Drawn when something has changed, not all the time.
  */
 import { Canvas, useThree } from '@react-three/fiber';
-import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
+import { type RefObject, useEffect, useMemo, useRef, useState } from 'react';
 import { NeutralToneMapping, VSMShadowMap } from 'three';
 import type { Axle, Build } from '../../geometry/build/build.ts';
+import type { Pair } from '../../geometry/gap/pairs.ts';
 import type { Part } from '../../geometry/gap/part.ts';
+import type { Pose } from '../../geometry/pose/pose.ts';
 import { AxleGraph } from './AxleGraph.tsx';
 import { type CameraHandle, Cameraman } from './Cameraman.tsx';
 import type { Framing } from './framing.ts';
 import { Materials, type Showing, type Theme } from './looks.ts';
+import type { ConstructionLine } from './marks/construction.ts';
+import { GridDriver } from './marks/Grid.tsx';
+import type { Label } from './marks/labels.ts';
+import { MarkDriver, type MarkDriverProps } from './marks/MarkDriver.tsx';
+import { Marks } from './marks/Marks.tsx';
+import { type Spot, Spots } from './marks/spots.ts';
 import { Placed, type PoseSource } from './placed.ts';
 import { useQuality } from './quality.ts';
+import { RideGhost } from './RideGhost.tsx';
 import { ShadowKeeper } from './ShadowKeeper.tsx';
+import { Stands } from './Stands.tsx';
 import { Surroundings } from './Surroundings.tsx';
 import { disposeShapes, shapesOf } from './shapes/shapes.ts';
 import { askGraphics } from './software.ts';
+import { standPoints } from './standPoints.ts';
+import { TouchMarker } from './TouchMarker.tsx';
+import { type Trail, Trails } from './Trails.tsx';
 
 export interface ViewProps {
   build: Build;
@@ -32,46 +45,105 @@ export interface ViewProps {
   framingCount: number;
   isQuick: boolean;
   isFine: boolean;
+  /** False in views from the side, which see no floor. */
   hasFloor: boolean;
+  /** The pose at ride height, where its ghost is to be shown. */
+  ride: Pose | null;
+  trails: readonly Trail[];
+  labels: readonly Label[];
+  lines: readonly ConstructionLine[];
+  /** Pairs whose nearest points are marked. */
+  pairs: readonly Pair[];
+  /** Index among them of the chosen finding's pair, or −1. */
+  chosenPair: number;
+  words: MarkDriverProps['words'];
+  section: MarkDriverProps['section'];
+  camera: RefObject<CameraHandle | null>;
   onPick: (name: string | null) => void;
   onTaken: () => void;
   /** Told of the size of the picture, px. */
   onSize: (width: number, height: number) => void;
-  children?: ReactNode;
 }
 
+/** @throws where there is no WebGL: to be caught by who shows it */
 export function View(props: ViewProps) {
   const [graphics] = useState(askGraphics);
   if (!graphics) throw new Error('no WebGL');
+  const { pairs, chosenPair, labels, lines, parts } = props;
+  const svg = useRef<SVGSVGElement>(null);
+  const grid = useRef<HTMLCanvasElement>(null);
+  const spots = useMemo(() => new Spots(pairs), [pairs]);
+  const chosen = spots.spots[chosenPair] ?? null;
+  const placed = useMemo(() => new Placed(parts), [parts]);
   return (
-    <Canvas
-      className="view"
-      frameloop="demand"
-      shadows={{ type: VSMShadowMap }}
-      gl={{ antialias: !graphics.isSoftware, alpha: true, toneMapping: NeutralToneMapping }}
-      camera={{ up: [0, 0, 1], position: [250, -78, 112], fov: 17, near: 1, far: 900 }}
-      dpr={graphics.isSoftware ? 0.7 : 1}
-      onPointerMissed={event => {
-        if (event.type === 'click') props.onPick(null);
-      }}
-    >
-      <Within {...props} isSoftware={graphics.isSoftware} />
-    </Canvas>
+    <>
+      <canvas ref={grid} className="view-grid" role="presentation" />
+      <Canvas
+        frameloop="demand"
+        shadows={{ type: VSMShadowMap }}
+        gl={{ antialias: !graphics.isSoftware, alpha: true, toneMapping: NeutralToneMapping }}
+        camera={{ up: [0, 0, 1], position: [250, -78, 112], fov: 17, near: 1, far: 900 }}
+        dpr={graphics.isSoftware ? 0.7 : 1}
+        onPointerMissed={event => {
+          if (event.type === 'click') props.onPick(null);
+        }}
+      >
+        <Within
+          {...props}
+          isSoftware={graphics.isSoftware}
+          placed={placed}
+          spots={spots}
+          chosen={chosen}
+        />
+        <MarkDriver
+          svg={svg}
+          placed={placed}
+          labels={labels}
+          spots={spots}
+          chosen={chosen}
+          lines={lines}
+          words={props.words}
+          section={props.section}
+        />
+        <GridDriver
+          canvas={grid}
+          middle={props.axle.origin[0]}
+          unit={props.unit}
+          isFine={props.isFine}
+          theme={props.theme}
+        />
+      </Canvas>
+      <Marks svg={svg} labels={labels} spots={spots.spots} chosen={chosen} lines={lines} />
+    </>
   );
 }
 
-function Within(props: ViewProps & { isSoftware: boolean }) {
-  const { build, axle, parts, poses, theme, showings, framing, isSoftware, onSize } = props;
+interface WithinProps extends ViewProps {
+  isSoftware: boolean;
+  placed: Placed;
+  spots: Spots;
+  chosen: Spot | null;
+}
+
+function Within(props: WithinProps) {
+  const { build, axle, parts, poses, theme, framing, isSoftware, onSize, placed, spots } = props;
   const { stir, hasShadow } = useQuality(isSoftware);
   const shapes = useMemo(() => shapesOf(build, axle, parts), [build, axle, parts]);
   useEffect(() => () => disposeShapes(shapes), [shapes]);
-  const placed = useMemo(() => new Placed(parts), [parts]);
   const middle = axle.origin[0];
   const materials = useMemo(() => new Materials(theme, middle), [theme, middle]);
   useEffect(() => () => materials.dispose(), [materials]);
-  const handle = useRef<CameraHandle>(null);
   const { width, height } = useThree(state => state.size);
   useEffect(() => onSize(width, height), [onSize, width, height]);
+  const [touching, setTouching] = useState<string | null>(null);
+  const showings = useMemo(
+    () =>
+      props.showings.map((showing, i) =>
+        showing !== null && parts[i]?.name === touching ? 'touch' : showing,
+      ),
+    [props.showings, parts, touching],
+  );
+  const under = useMemo(() => standPoints(axle, parts), [axle, parts]);
 
   return (
     <>
@@ -95,19 +167,26 @@ function Within(props: ViewProps & { isSoftware: boolean }) {
         onPick={props.onPick}
         onMoved={stir}
       />
+      {under.length > 0 && <Stands under={under} floor={props.floor} materials={materials} />}
+      <TouchMarker
+        spots={spots}
+        chosen={props.chosen}
+        placed={placed}
+        theme={theme}
+        onTouching={setTouching}
+      />
+      {props.ride && <RideGhost shapes={shapes} ride={props.ride} materials={materials} />}
+      <Trails trails={props.trails} theme={theme} />
       {framing && (
         <Cameraman
           framing={framing}
           count={props.framingCount}
           isQuick={props.isQuick}
-          handle={handle}
+          handle={props.camera}
           onStir={stir}
           onTaken={props.onTaken}
         />
       )}
-      {props.children}
     </>
   );
 }
-
-export default View;

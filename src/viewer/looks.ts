@@ -13,6 +13,7 @@ export type Theme = 'light' | 'dark';
 export type LookName =
   | 'rubber'
   | 'lug'
+  | 'groove'
   | 'bushing'
   | 'housing'
   | 'knuckle'
@@ -42,6 +43,7 @@ interface LookOf {
 export const LOOKS: Readonly<Record<LookName, LookOf>> = {
   rubber: { color: ['#4d5154', '#5a5c5d'], sheen: null },
   lug: { color: ['#404447', '#4a4c4d'], sheen: null },
+  groove: { color: ['#26292b', '#2a2c2d'], sheen: null },
   bushing: { color: ['#33373a', '#3a3d3f'], sheen: null },
   housing: { color: ['#50575e', '#69727a'], sheen: [0.55, 0.35] },
   knuckle: { color: ['#5c636a', '#737c84'], sheen: [0.5, 0.45] },
@@ -226,6 +228,7 @@ function make(look: LookName, showing: Showing, theme: Theme): Material {
         metalness: showing === 'touch' ? 0.1 : sheen[1],
         envMapIntensity: ENV_SHARE[theme],
       })
-    : new MeshLambertMaterial(shared);
+    : // the tone map would sink what is dark into black
+      new MeshLambertMaterial({ ...shared, vertexColors: look === 'lug', toneMapped: false });
   return material;
 }

@@ -1,77 +1,111 @@
 /** The 3D view over the page's state: what it shows, how it is framed, and what a press chooses. */
-import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
-import {
-  CORNER_FOV,
-  corners,
-  directionOf,
-  type Framing,
-  fit as frameBox,
-  type Size,
-  STRAIGHT_FOV,
-} from '../../viewer/framing.ts';
+import { useCallback, useMemo, useRef, useState, useSyncExternalStore } from 'react';
+import type { CameraHandle } from '../../viewer/Cameraman.tsx';
+import type { Size } from '../../viewer/framing.ts';
 import type { Theme } from '../../viewer/looks.ts';
-import type { PoseSource } from '../../viewer/placed.ts';
 import { plainShowing, showingOf } from '../../viewer/showing.ts';
 import { View } from '../../viewer/View.tsx';
 import { act } from '../state/action.ts';
 import { setLook } from '../state/look.ts';
 import type { Rig } from '../state/rig.ts';
 import { useShop } from '../state/shop.ts';
+import { cameraKey } from './cameraKeys.ts';
 import { floorOf } from './floor.ts';
-import { freeOf } from './free.ts';
+import { poses } from './poses.ts';
 import { useTaken } from './taken.ts';
-
-/** Poses as the page's state has them, heard outside React. */
-const poses: PoseSource = {
-  pose: () => useShop.getState().shown.pose,
-  subscribe: hear => useShop.subscribe(shop => shop.shown.pose, hear),
-};
+import { useFraming } from './useFraming.ts';
+import { useConstruction, useGapWords, useLabels, usePairs, useTrails } from './useMarks.ts';
+import { useSpokenView } from './useSpokenView.ts';
 
 export default function AxleView() {
   const rig = useShop(shop => shop.rig);
-  if (!rig) return null;
-  return (
-    <div className="view-box">
-      <Shown key={rig.axle.name} rig={rig} />
-    </div>
-  );
+  return rig ? <Shown key={rig.axle.name} rig={rig} /> : null;
 }
 
 function Shown({ rig }: { rig: Rig }) {
-  const { build, axle, parts } = rig;
+  const { build, axle, parts, model } = rig;
   const theme = useTheme();
   const unit = useShop(shop => shop.look.unit);
   const view = useShop(shop => shop.look.view);
   const isFine = useShop(shop => shop.look.grid);
+  const rideGhost = useShop(shop => shop.look.rideGhost);
   const range = useShop(shop => shop.results.range);
   const showings = useShowings(rig);
   const [size, setSize] = useState<Size | null>(null);
   const onSize = useCallback((width: number, height: number) => setSize({ width, height }), []);
   const setTaken = useTaken(state => state.setTaken);
   const onTaken = useCallback(() => setTaken(true), [setTaken]);
-  const floor = floorOf(rig, range);
+  const floor = useMemo(() => floorOf(rig, range), [rig, range]);
   const { framing, count } = useFraming(rig, size, floor);
+  const { pairs, chosenPair } = usePairs(rig);
+  const camera = useRef<CameraHandle>(null);
+  const box = useRef<HTMLDivElement>(null);
+  useSpokenView(rig, box);
+
+  /** The section's frame, in the stage's own pixels. */
+  const section = useCallback(() => {
+    const stage = box.current?.parentElement;
+    const inset = stage?.querySelector('.section-inset');
+    if (!stage || !inset) return null;
+    const [out, from] = [inset.getBoundingClientRect(), stage.getBoundingClientRect()];
+    return {
+      left: out.left - from.left,
+      top: out.top - from.top,
+      right: out.right - from.left,
+      bottom: out.bottom - from.top,
+    };
+  }, []);
 
   return (
-    <View
-      build={build}
-      axle={axle}
-      parts={parts}
-      poses={poses}
-      theme={theme}
-      unit={unit}
-      floor={floor}
-      showings={showings}
-      framing={framing}
-      framingCount={count}
-      isQuick={window.matchMedia('(prefers-reduced-motion: reduce)').matches}
-      isFine={isFine}
-      hasFloor={view === 'corner' || view === 'top'}
-      onPick={name => act(setLook, { part: name })}
-      onTaken={onTaken}
-      onSize={onSize}
-    />
+    <div
+      ref={box}
+      className="view-box"
+      role="application"
+      aria-roledescription="3D view"
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys turn it
+      tabIndex={0}
+      onKeyDown={event => {
+        if (event.target === box.current && camera.current && cameraKey(event, camera.current)) {
+          event.preventDefault();
+          event.stopPropagation();
+        }
+      }}
+    >
+      <View
+        build={build}
+        axle={axle}
+        parts={parts}
+        poses={poses}
+        theme={theme}
+        unit={unit}
+        floor={floor}
+        showings={showings}
+        framing={framing}
+        framingCount={count}
+        isQuick={window.matchMedia('(prefers-reduced-motion: reduce)').matches}
+        isFine={isFine}
+        hasFloor={view === 'corner' || view === 'top'}
+        ride={rideGhost ? model.ride : null}
+        trails={useTrails(rig)}
+        labels={useLabels(rig)}
+        lines={useConstruction(rig)}
+        pairs={pairs}
+        chosenPair={chosenPair}
+        words={useGapWords(rig)}
+        section={section}
+        camera={camera}
+        onPick={pick}
+        onTaken={onTaken}
+        onSize={onSize}
+      />
+    </div>
   );
+}
+
+/** The same part again is put away. */
+function pick(name: string | null): void {
+  const { part } = useShop.getState().look;
+  act(setLook, { part: name === part ? null : name });
 }
 
 /** Light or dark, as the page is. */
@@ -98,35 +132,4 @@ function useShowings({ axle, parts }: Rig) {
       ),
     [parts, plain, hidden, ghosted, part],
   );
-}
-
-/** Where the camera is to stand, and how often it was asked to go somewhere. */
-function useFraming(
-  { axle, build }: Rig,
-  size: Size | null,
-  floor: number,
-): { framing: Framing | null; count: number } {
-  const view = useShop(shop => shop.look.view);
-  const asked = useShop(shop => shop.look.framing);
-  const isAlone = useShop(shop => shop.look.isAxleAlone);
-  const setTaken = useTaken(state => state.setTaken);
-  const count = useRef({ of: '', n: 0 });
-  const of = `${view} ${asked.count}`;
-  if (count.current.of !== of) count.current = { of, n: count.current.n + 1 };
-  // biome-ignore lint/correctness/useExhaustiveDependencies: each wish gives the camera back to the view
-  useEffect(() => setTaken(false), [of, setTaken]);
-
-  const framing = useMemo(() => {
-    if (!size) return null;
-    const [x, , z] = axle.origin;
-    const reach = axle.tire.diameter / 2;
-    const aside = (axle.wheelCenters + axle.tire.width) / 2;
-    const isCorner = view === 'corner';
-    const low = view === 'top' || isCorner ? floor + 12 : floor;
-    const box = corners([x - 0.7 * reach, -aside, low], [x + 0.7 * reach, aside, z + 1.35 * reach]);
-    const direction = directionOf(view, axle.name, build.driverSide);
-    const fov = isCorner ? CORNER_FOV : STRAIGHT_FOV;
-    return frameBox(box, [x, 0, z - 5], direction, fov, size, freeOf(size, isAlone));
-  }, [axle, build, view, size, floor, isAlone]);
-  return { framing, count: count.current.n };
 }

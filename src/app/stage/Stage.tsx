@@ -1,6 +1,7 @@
 /** The middle: the leading sentence over the axle, and what the axle is looked at with. */
 import { Component, lazy, type ReactNode, Suspense } from 'react';
 import { Headline } from './Headline.tsx';
+import { PartCard } from './PartCard.tsx';
 import { SectionInset } from './SectionInset.tsx';
 import './Stage.css';
 import { StandsNote } from './StandsNote.tsx';
@@ -19,6 +20,7 @@ export function Stage() {
           <StandsNote />
           <ViewButtons />
         </div>
+        <PartCard />
       </WithoutPicture>
       <Headline />
       <SectionInset />

@@ -15,5 +15,5 @@ export function freeOf({ width, height }: Size, isAlone: boolean): Free {
     return { left: 6, top: 0.3 * height, right: width * 0.64, bottom: height - 6 };
   }
   if (width < WIDE) return { left: 0.37 * width, top: 10, right: width * 0.79, bottom: height - 6 };
-  return { left: 0.3 * width, top: 14, right: 0.83 * width, bottom: height - 14 };
+  return { left: 0.33 * width, top: 8, right: 0.86 * width, bottom: height - 22 };
 }

@@ -136,3 +136,11 @@ export function extentOf(part: Part): { low: V3; high: V3 } {
   }
   return { low, high };
 }
+
+/** The middle of what a part fills, vehicle axes as drawn; of a rod the middle of its own line. */
+export function centerOf(part: Part): V3 {
+  const { motion } = part;
+  if (motion.kind === 'ends') return scale(add(motion.from.at, motion.to.at), 0.5);
+  const { low, high } = extentOf(part);
+  return scale(add(low, high), 0.5);
+}

@@ -29,7 +29,7 @@ function roundOf(part: Part, axle: Axle): Round {
 }
 
 /** How far the lugs stand out of the carcass, in. */
-const TREAD_in = 0.72;
+const TREAD_in = 0.95;
 
 export const drawTire: Drawer = (part, axle, palette) => {
   if (part.kind !== 'tire') return false;
@@ -49,29 +49,41 @@ export const drawTire: Drawer = (part, axle, palette) => {
     [seat + 0.3, bead + 0.45],
     [half - 0.42, bead + 0.3 * tall],
     [half - 0.3, bead + 0.34 * tall],
-    [half - 0.18, bead + 0.44 * tall],
-    [half - 0.22, bead + 0.56 * tall],
-    [half - 0.42, bead + 0.7 * tall],
-    [half - 0.75, bead + 0.84 * tall],
-    [half - 1.3, bead + 0.95 * tall],
-    [half - 2, top - 0.05],
-    [0.3 * half, top + 0.06],
+    [half - 0.2, bead + 0.44 * tall],
+    [half - 0.26, bead + 0.56 * tall],
+    [half - 0.5, bead + 0.7 * tall],
+    [half - 0.9, bead + 0.83 * tall],
   ];
-  const mirrored = [...side].reverse().map(([a, r]) => [a, r] as const);
-  const outline: Outline = [...side.map(([a, r]) => [-a, r] as const), ...mirrored];
-  palette.in('rubber').turned(center, outboard, outline, 52);
+  const tread: Outline = [
+    [half - 0.9, bead + 0.83 * tall],
+    [half - 1.4, bead + 0.94 * tall],
+    [half - 2.1, top - 0.04],
+    [0, top + 0.08],
+    [2.1 - half, top - 0.04],
+    [1.4 - half, bead + 0.94 * tall],
+    [0.9 - half, bead + 0.83 * tall],
+  ];
+  const rubber = palette.in('rubber');
+  rubber.turned(
+    center,
+    outboard,
+    side.map(([a, r]) => [-a, r] as const),
+    52,
+  );
+  rubber.turned(center, outboard, [...side].reverse(), 52);
+  palette.in('groove').turned(center, outboard, [...tread].reverse(), 52);
   // a raised ring on the sidewall
-  const lettered = palette.in('lug');
+  const lettered = palette.in('rubber');
   for (const way of [-1, 1]) {
     const at = add(center, scale(outboard, way * (half - 0.32)));
     lettered.ring(at, outboard, bead + 0.31 * tall, bead + 0.255 * tall, 0.5, 52, 0.12);
   }
-  tread(axle, { center, outboard }).forEach(each => palette.put(each));
+  for (const each of lugs(axle, { center, outboard })) palette.put(each);
   return true;
 };
 
-/** Lugs of the tread: a row on each shoulder that runs down its side, two rows in the middle, staggered. */
-function tread(axle: Axle, { center, outboard }: Round) {
+/** The lugs: a row on each shoulder that runs down its side, two rows in the middle, staggered. */
+function lugs(axle: Axle, { center, outboard }: Round) {
   const { diameter, width } = axle.tire;
   const R = diameter / 2;
   const half = width / 2;
@@ -89,15 +101,13 @@ function tread(axle: Axle, { center, outboard }: Round) {
     const out = new Float32Array(16 * angles.length);
     const m = new Matrix4();
     const turn = new Matrix4();
-    const mirror = new Matrix4().makeRotationY(Math.PI);
     for (const [i, angle] of angles.entries()) {
       // lug frame: x across, y along the tread, z out
       turn.makeRotationX(angle);
       m.copy(basis).multiply(turn);
-      if (flip) m.multiply(new Matrix4().makeRotationZ(0)).multiply(flipAcross);
+      if (flip) m.multiply(flipAcross);
       m.toArray(out, 16 * i);
     }
-    void mirror;
     return out;
   };
   const even = Array.from({ length: count }, (_, k) => (2 * Math.PI * k) / count);
@@ -106,32 +116,32 @@ function tread(axle: Axle, { center, outboard }: Round) {
   // seen from above, x across: the shoulder lug runs over the edge and down the side
   const shoulder = lug(
     [
-      [0.5 * half, -0.26 * pitch, 0],
-      [0.5 * half, 0.2 * pitch, 0],
-      [half - 0.62, 0.3 * pitch, 1],
-      [half - 0.62, -0.26 * pitch, 1],
+      [0.47 * half, -0.27 * pitch, 0],
+      [0.5 * half, 0.16 * pitch, 0],
+      [half - 0.62, 0.22 * pitch, 1],
+      [half - 0.62, -0.24 * pitch, 1],
     ],
     R,
     low,
-    { drop: 2.5, half },
+    { drop: 2.7, half },
   );
   const long = lug(
     [
-      [0.5 * half, 0.28 * pitch, 0],
-      [0.5 * half, 0.66 * pitch, 0],
-      [half - 1.25, 0.66 * pitch, 1],
-      [half - 1.25, 0.4 * pitch, 1],
+      [0.55 * half, 0.3 * pitch, 0],
+      [0.55 * half, 0.6 * pitch, 0],
+      [half - 1.3, 0.64 * pitch, 1],
+      [half - 1.3, 0.35 * pitch, 1],
     ],
-    R - 0.03,
+    R - 0.04,
     low,
-    { drop: 1.3, half: half - 0.55 },
+    { drop: 1.2, half: half - 0.5 },
   );
   const middle = lug(
     [
-      [0.04 * half, -0.36 * pitch, 0],
-      [0.07 * half, 0.12 * pitch, 0],
-      [0.42 * half, 0.34 * pitch, 0],
-      [0.42 * half, -0.14 * pitch, 0],
+      [0.05 * half, -0.34 * pitch, 0],
+      [0.09 * half, 0.1 * pitch, 0],
+      [0.41 * half, 0.3 * pitch, 0],
+      [0.38 * half, -0.16 * pitch, 0],
     ],
     R,
     low,
@@ -163,8 +173,16 @@ function lug(
   edge: { drop: number; half: number } | null,
 ): BufferGeometry {
   const positions: number[] = [];
+  const colors: number[] = [];
   const quad = (...q: readonly V3[]): void => {
-    for (const i of [0, 1, 2, 0, 2, 3]) positions.push(...(q[i] as V3));
+    for (const i of [0, 1, 2, 0, 2, 3]) {
+      const p = q[i] as V3;
+      positions.push(...p);
+      // darker down in the groove, where little light gets
+      const shade = 0.35 + 0.65 * Math.min(1, Math.max(0, (p[2] - foot) / (top - 0.3 - foot)));
+      const share = edge && p[0] > edge.half - 0.6 ? 1 : shade;
+      colors.push(share, share, share);
+    }
   };
   const mid: V3 = [
     corners.reduce((s, c) => s + c[0], 0) / 4,
@@ -218,10 +236,14 @@ function lug(
       const keep = positions[i + 3 + k] as number;
       positions[i + 3 + k] = positions[i + 6 + k] as number;
       positions[i + 6 + k] = keep;
+      const shade = colors[i + 3 + k] as number;
+      colors[i + 3 + k] = colors[i + 6 + k] as number;
+      colors[i + 6 + k] = shade;
     }
   }
   const geometry = new BufferGeometry();
   geometry.setAttribute('position', new BufferAttribute(Float32Array.from(positions), 3));
+  geometry.setAttribute('color', new BufferAttribute(Float32Array.from(colors), 3));
   geometry.computeVertexNormals();
   return geometry;
 }
