@@ -14,7 +14,7 @@ import { amountWords, partWords, seat, sentence } from './words.ts';
 type Band = Wanted['bands'][number];
 
 /** A bound of a band in the measure's internal unit; null where there is none. */
-function boundOf(
+export function boundOf(
   build: Build,
   band: Band,
   index: number,

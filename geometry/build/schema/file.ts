@@ -5,6 +5,7 @@ import { amount, anyEntry, type Evaluated, length, share, size, tilt, weight } f
 import { point } from './point.ts';
 import { list, name, notes, object, oneOf, reference, sides, words } from './shape.ts';
 import { solid } from './solid.ts';
+import { taped } from './taped.ts';
 import { alternative, variant } from './variant.ts';
 
 /** Version of the format that this code writes and reads without an upgrade. */
@@ -99,6 +100,9 @@ export const buildFile = object('a build: an object that starts with "axlewalk":
   datums: list('a list of datums', datum, 2000)
     .nullish()
     .describe('Places that points are taped from.'),
+  taped: list('a list of taped readings', taped, 500)
+    .nullish()
+    .describe('Readings that check the others: they move nothing.'),
   weights: weights.nullish(),
   wheelbase: size.describe('Between the front and the rear wheel centers.'),
   axles: list('a list of one or two axles', axle, 2).min(1, { error: 'one or two axles' }),

@@ -1,0 +1,235 @@
+/**
+ * What a walk decides: each gap, limit, band and end of travel that could turn out otherwise if a number of the
+ * build were a little different, as a function that can be asked of another build at the same pose.
+ */
+import type { AxleName } from '../build/build.ts';
+import { furthest } from '../cycle/edge.ts';
+import type { OpenedAxle } from '../cycle/openAxle.ts';
+import type { AxleWalk } from '../cycle/walkReport.ts';
+import { FAMILIES } from '../finding/limits.ts';
+import { leastMargins } from '../finding/margins.ts';
+import { boundOf } from '../finding/wanted.ts';
+import { amountWords, listed, partWords } from '../finding/words.ts';
+import type { AxleGaps } from '../gap/gapReport.ts';
+import type { PairGap } from '../gap/pairGap.ts';
+import { pairsOf } from '../gap/pairs.ts';
+import type { Part } from '../gap/part.ts';
+import { partsOf } from '../gap/parts.ts';
+import { placePart } from '../gap/place.ts';
+import type { LimitId } from '../limit/limit.ts';
+import { limits } from '../limit/list.ts';
+import { measures } from '../measure/list.ts';
+import { MeasureContext, SHOWN } from '../measure/measure.ts';
+import type { Pose } from '../pose/pose.ts';
+import { DistanceSolver } from '../solid/distance.ts';
+import { unmoved } from '../solid/placement.ts';
+
+/** A moved axle at a pose, with its parts made when they are asked for. */
+export interface Asked {
+  opened: OpenedAxle;
+  pose: Pose;
+  part(name: string): Part | null;
+}
+
+export interface Margin {
+  axle: AxleName;
+  kind: 'gap' | 'limit' | 'band' | 'end';
+  /** Names and kinds of parts that it looks at, beside what locates the axle. */
+  owners: ReadonlySet<string>;
+  pose: Pose;
+  /** Value at that pose, in, rad or the measure's internal unit; null where it has none. */
+  value(asked: Asked): number | null;
+  /** Its value in the build that was walked. */
+  now: number;
+  /** Values at which the answer turns. */
+  turns: readonly number[];
+  /** A value this near to a turn counts as settled, as a tape can tell no more. */
+  fine: number;
+  /** What it decides: 'whether the track bar clears the differential'. */
+  decides: string;
+}
+
+/** Gaps over what is asked that are looked at, in: what is further away is clear whatever is still assumed. */
+const FAR_in = 6;
+/** What a tape can tell, in and rad. */
+const FINE = { in: 1 / 8, rad: (1 * Math.PI) / 180 };
+
+export function marginsOf(walk: AxleWalk, gaps: AxleGaps | null): Margin[] {
+  if (!walk.range.holdsRide) return stopsAtRide(walk);
+  return [
+    ...(gaps ? gapMargins(gaps) : []),
+    ...limitMargins(walk),
+    ...bandMargins(walk),
+    ...ends(walk),
+  ];
+}
+
+function gapMargins(gaps: AxleGaps): Margin[] {
+  const { build, axle } = gaps.walk;
+  const groups = new Map<string, PairGap>();
+  for (const found of gaps.gaps) {
+    const { a, b, still } = found.pair;
+    if (still || found.gap > found.pair.required + FAR_in) continue;
+    const key = JSON.stringify([a.of, b.of].sort());
+    const best = groups.get(key);
+    if (!best || spare(found) < spare(best)) groups.set(key, found);
+  }
+  return [...groups.values()].map((found): Margin => {
+    const { pair, pose, gap } = found;
+    const { a, b, required } = pair;
+    const [one, other] = [a, b].map(part => partWords(build, axle, part.name));
+    return {
+      axle: axle.name,
+      kind: 'gap',
+      owners: new Set([a.name, a.of, a.kind, b.name, b.of, b.kind]),
+      pose,
+      now: gap,
+      turns: [0, required],
+      fine: FINE.in,
+      decides: `whether the ${one} clears the ${other}`,
+      value: asked => gapOf(asked, a.name, b.name),
+    };
+  });
+}
+
+const spare = ({ gap, pair }: PairGap): number => gap - pair.required;
+
+function gapOf({ opened, pose, part }: Asked, one: string, other: string): number | null {
+  const [a, b] = [part(one), part(other)];
+  if (!a || !b) return null;
+  const [pair] = pairsOf(opened.build, opened.axle.name, [a, b]).pairs;
+  if (!pair) return null;
+  const solver = new DistanceSolver();
+  const [placeA, placeB] = [unmoved(), unmoved()];
+  placePart(pair.a, pose, placeA);
+  placePart(pair.b, pose, placeB);
+  solver.run(pair.solidA, placeA, pair.solidB, placeB);
+  return solver.gap;
+}
+
+/** The parts of a moved axle; of the drawn ones only those that are asked for. */
+export function partsByName(
+  { build, axle }: OpenedAxle,
+  readMesh: Parameters<typeof partsOf>[2],
+  isWanted: (solid: string) => boolean = () => true,
+): Map<string, Part> {
+  const solids = build.solids.filter(({ name }) => isWanted(name));
+  return new Map(
+    partsOf({ ...build, solids }, axle, readMesh).parts.map(part => [part.name, part]),
+  );
+}
+
+const contextOf = ({ opened, pose }: Asked): MeasureContext =>
+  new MeasureContext(opened.build, opened.axle, opened.model, pose);
+
+function limitMargins(walk: AxleWalk): Margin[] {
+  const { build, axle } = walk;
+  return leastMargins(walk, Object.keys(FAMILIES) as LimitId[]).map(
+    ({ limit, target, margin, pose }): Margin => {
+      const whole = target.part.replace(/\.[^.]*$/, '');
+      return {
+        axle: axle.name,
+        kind: 'limit',
+        owners: new Set([target.part, whole, 'knuckle']),
+        pose,
+        now: margin,
+        turns: [0, FAMILIES[limit.id]?.asked ?? 0],
+        fine: limit.unit === 'in' ? FINE.in : limit.unit === 'deg' ? FINE.rad : 0.02,
+        decides: `whether the ${partWords(build, axle, target.part)} keeps within its limit`,
+        value: asked => limit.margin(contextOf(asked), target),
+      };
+    },
+  );
+}
+
+function bandMargins(walk: AxleWalk): Margin[] {
+  const { build, axle, finder } = walk;
+  return build.wanted.bands.flatMap((band, index): Margin[] => {
+    const measure = measures.find(({ id }) => id === band.measure);
+    if (!measure || !finder || (band.axle !== null && band.axle !== axle.name)) return [];
+    return measure.targets(axle, build).flatMap(target =>
+      (['least', 'greatest'] as const).flatMap((end): Margin[] => {
+        const bound = boundOf(build, band, index, end);
+        const extreme = finder.extremes(measure, target)[end];
+        if (bound === null || !extreme) return [];
+        return [
+          {
+            axle: axle.name,
+            kind: 'band',
+            owners: new Set([target.part ?? '', 'driveshaft', 'knuckle']),
+            pose: extreme.pose,
+            now: extreme.value,
+            turns: [bound],
+            fine: measure.unit === 'deg' ? FINE.rad / 4 : measure.unit === 'in' ? FINE.in : 0.02,
+            decides: `whether the ${measure.label} stays within ${amountWords(build, bound * SHOWN[measure.unit], measure.unit)}`,
+            value: asked => {
+              const reading = measure.value(contextOf(asked), target);
+              return typeof reading === 'number' ? reading : null;
+            },
+          },
+        ];
+      }),
+    );
+  });
+}
+
+/** Which stop ends up-travel and droop of both wheels: a margin of the second one where the first ends it. */
+function ends(walk: AxleWalk): Margin[] {
+  const { build, axle, model, reach } = walk;
+  return ([1, -1] as const).flatMap((way): Margin[] => {
+    const { left, right } = furthest(reach, [0, 0], [way, way]);
+    const { pose } = reach.travel(left, right);
+    if (!pose) return [];
+    const context = new MeasureContext(build, axle, model, pose);
+    return limits
+      .filter(({ role }) => role === 'travel')
+      .flatMap(limit =>
+        limit.targets(axle, build).flatMap((target): Margin[] => {
+          const now = limit.margin(context, target);
+          if (now === null || now > NEXT_in) return [];
+          return [
+            {
+              axle: axle.name,
+              kind: 'end',
+              owners: new Set([target.part]),
+              pose,
+              now,
+              turns: [0],
+              fine: FINE.in,
+              decides: `whether ${limit.label} (${listed([partWords(build, axle, target.part)])}) ends ${way > 0 ? 'up-travel' : 'droop'}`,
+              value: asked => limit.margin(contextOf(asked), target),
+            },
+          ];
+        }),
+      );
+  });
+}
+
+/** Where the stops do not even allow ride height: by how much each of them allows it. */
+function stopsAtRide({ build, axle, model }: AxleWalk): Margin[] {
+  const context = new MeasureContext(build, axle, model, model.ride);
+  return limits
+    .filter(({ role }) => role === 'travel')
+    .flatMap(limit =>
+      limit.targets(axle, build).flatMap((target): Margin[] => {
+        const now = limit.margin(context, target);
+        if (now === null || now > NEXT_in) return [];
+        return [
+          {
+            axle: axle.name,
+            kind: 'end',
+            owners: new Set([target.part]),
+            pose: model.ride,
+            now,
+            turns: [0],
+            fine: FINE.in,
+            decides: `whether the ${partWords(build, axle, target.part)} allows ride height`,
+            value: asked => limit.margin(contextOf(asked), target),
+          },
+        ];
+      }),
+    );
+}
+
+/** Stops whose margin is under this where the first one holds are in question, in. */
+const NEXT_in = 3;
