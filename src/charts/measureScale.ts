@@ -31,18 +31,30 @@ export function measureScale(
   }
   if (!(most > least)) return { levels: [], colors: [0] };
   const [low, high] = [least * perValue, most * perValue];
-  const step = roundStep((high - low) / (MEASURE_STEPS - 1), round);
-  const first = Math.floor(low / step + 1e-9) + 1;
-  const last = Math.ceil(high / step - 1e-9) - 1;
-  const levels: number[] = [];
-  // no −0, and no 0.30000000000000004
-  for (let k = first; k <= last; k++)
-    levels.push((Number((k * step).toPrecision(12)) + 0) / perValue);
+  let step = roundStep((high - low) / MEASURE_STEPS, round);
+  let levels = levelsBetween(low, high, step);
+  // with a level near either end there may be one step too many
+  while (levels.length >= MEASURE_STEPS) {
+    step = roundStep(1.01 * step, round);
+    levels = levelsBetween(low, high, step);
+  }
+  levels = levels.map(level => level / perValue);
   const steps = levels.length + 1;
   const colors = Array.from({ length: steps }, (_, i) =>
     steps === 1 ? 0 : Math.round((i * (MEASURE_STEPS - 1)) / (steps - 1)),
   );
   return { levels, colors };
+}
+
+/** Multiples of a step between two values. */
+function levelsBetween(low: number, high: number, step: number): number[] {
+  const first = Math.floor(low / step + 1e-9) + 1;
+  const last = Math.ceil(high / step - 1e-9) - 1;
+  // no −0, and no 0.30000000000000004
+  return Array.from(
+    { length: Math.max(0, last - first + 1) },
+    (_, k) => Number(((first + k) * step).toPrecision(12)) + 0,
+  );
 }
 
 /** Which step a value is in. */

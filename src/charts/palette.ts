@@ -22,7 +22,7 @@ export interface Palette {
 
 const GAP_TOKENS = ['deep', 'touch', 'half', 'short', 'wanted', 'double', 'far'] as const;
 /** Steps of a measure's own scale. */
-export const MEASURE_STEPS = 7;
+export const MEASURE_STEPS = 9;
 
 /** Reads the palette that holds for an element. */
 export function readPalette(element: Element): Palette {

@@ -310,12 +310,17 @@ function drawRules(ctx: CanvasRenderingContext2D, palette: Palette, picture: Map
     triangle(ctx, px - wide - 22, py - 0.34 * note, -1);
     ctx.fillText('down', px - wide - 32, py);
   };
-  name(across, x, low);
-  ways(x + size, low);
+  /** Words of an axis along it, with its two ways where there is room. */
+  const caption = (words: string, px: number, py: number): void => {
+    name(words, px, py);
+    const taken = ctx.measureText(words).width;
+    ctx.font = `500 ${note}px ${palette.font}`;
+    if (taken + ctx.measureText('down up').width + 44 < size) ways(px + size, py);
+  };
+  caption(across, x, low);
   ctx.translate(x - gap - RULE - 7, y + size);
   ctx.rotate(-Math.PI / 2);
-  name(up, 0, 0);
-  ways(size, 0);
+  caption(up, 0, 0);
   ctx.restore();
 }
 

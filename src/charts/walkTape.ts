@@ -108,6 +108,8 @@ function drawCurve(
   ctx.lineWidth = 1.75;
   ctx.lineJoin = 'round';
   ctx.stroke(line);
+  // a low strip has no room for the word
+  if (base - top < 30) return;
   ctx.font = `500 ${note}px ${palette.font}`;
   ctx.textAlign = 'left';
   ctx.textBaseline = 'alphabetic';
@@ -170,28 +172,29 @@ function drawNames(
   const base = (tape + bottom) / 2 + 0.36 * note + 4;
   const taken: [number, number][] = [];
   const isFree = (a: number, b: number): boolean =>
-    a >= from && b <= to && taken.every(([p, q]) => b + 2 < p || a - 2 > q);
+    a >= from && b <= to && taken.every(([p, q]) => b + 3 < p || a - 3 > q);
+  const named: { i: number; start: number; end: number }[] = [];
   for (const [i, { at, name, kind }] of marks.entries()) {
     if (kind !== 'pose' || name === '') continue;
     const half = ctx.measureText(name).width / 2;
     const x = Math.min(to - 6 - half, Math.max(from + 6 + half, xOfPlace(frame, count, at)));
     if (!isFree(x - half, x + half)) continue;
+    taken.push([x - half, x + half]);
+    named.push({ i, start: x - half, end: x + half });
     ctx.fillStyle = palette.ink;
     ctx.fillText(name, x, base);
-    // full left and full right where they are, or right beside the name
-    const before = marks[i - 1];
-    const after = marks[i + 1];
-    ctx.fillStyle = palette.ink3;
-    let [start, end] = [x - half, x + half];
-    if (before?.kind === 'left') {
-      start = Math.min(xOfPlace(frame, count, before.at), start - 10);
-      triangle(ctx, start, base - 0.34 * note, -1);
-    }
-    if (after?.kind === 'right') {
-      end = Math.max(xOfPlace(frame, count, after.at), end + 10);
-      triangle(ctx, end, base - 0.34 * note, 1);
-    }
-    taken.push([start - 6, end + 6]);
+  }
+  // full left and full right where they are, or right beside the name
+  ctx.fillStyle = palette.ink3;
+  const point = (x: number, way: 1 | -1): void => {
+    if (!isFree(x - 4, x + 4)) return;
+    taken.push([x - 4, x + 4]);
+    triangle(ctx, x, base - 0.34 * note, way);
+  };
+  for (const { i, start, end } of named) {
+    const [before, after] = [marks[i - 1], marks[i + 1]];
+    if (before?.kind === 'left') point(Math.min(xOfPlace(frame, count, before.at), start - 10), -1);
+    if (after?.kind === 'right') point(Math.max(xOfPlace(frame, count, after.at), end + 10), 1);
   }
 }
 
@@ -204,10 +207,12 @@ export function drawScrub(
   at: number,
 ): void {
   const x = xOfPlace(frame, count, at);
+  // down to the marks; the names stay free
+  const low = frame.tape + 10;
   ctx.fillStyle = palette.page;
-  ctx.fillRect(x - 3, frame.top, 6, frame.bottom - frame.top - 3);
+  ctx.fillRect(x - 3, frame.top, 6, low - frame.top);
   ctx.fillStyle = palette.dye;
-  ctx.fillRect(x - 1.25, frame.top, 2.5, frame.bottom - frame.top - 3);
+  ctx.fillRect(x - 1.25, frame.top, 2.5, low - frame.top);
   ctx.beginPath();
   ctx.roundRect(x - 12, frame.top - 8, 24, 18, 4);
   ctx.fill();

@@ -7,6 +7,8 @@ import type { MeasureScale } from '../../charts/measureScale.ts';
 import type { PairTold } from '../../worker/protocol.ts';
 import { useShop } from '../state/shop.ts';
 import { Sentence } from '../words/Amount.tsx';
+import { directionsOf } from '../words/measureWords.ts';
+import { pageShop } from '../words/shopWords.ts';
 import './MapLegend.css';
 import type { MapShown } from './useMapShown.ts';
 
@@ -33,7 +35,13 @@ export function MapLegend({ shown, blocked }: MapLegendProps) {
           <b>Can’t go there.</b> {blocked}.
         </p>
       ) : (
-        !scale && <WantedLine shown={shown} unit={unit} />
+        <p className="note">
+          {scale && shown.measure ? (
+            <DirectionLine id={shown.measure.id} />
+          ) : (
+            <WantedLine shown={shown} unit={unit} />
+          )}
+        </p>
       )}
     </div>
   );
@@ -123,11 +131,14 @@ function WantedLine({ shown, unit }: { shown: MapShown; unit: Unit }) {
     ];
     return list.length === 0 ? '' : `Wanted: ${list.join(', ')}. Left of the line: short.`;
   }, [shown, unit, all, kinds]);
-  return (
-    <p className="note wanted">
-      <Sentence text={text} />
-    </p>
-  );
+  return <Sentence text={text} />;
+}
+
+/** '+ is left, − is right.' */
+function DirectionLine({ id }: { id: string }) {
+  const build = useShop(shop => shop.rig?.build);
+  const words = build && directionsOf(pageShop(build, 'in'), id);
+  return words ? `+ is ${words[0]}, − is ${words[1]}.` : null;
 }
 
 /** What most of the pairs want, in; null where none wants anything. */

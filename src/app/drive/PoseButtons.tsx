@@ -37,7 +37,15 @@ export function PoseButtons() {
             onClick={() => act(toShopPose, name)}
           >
             <Stamp {...stampOf(useShop.getState(), name, pose)} />
-            <span>{POSE_LABELS[name]}</span>
+            <span>
+              {name === 'passengerUp' ? (
+                <>
+                  Pass<i>enger</i> up
+                </>
+              ) : (
+                POSE_LABELS[name]
+              )}
+            </span>
           </button>
         );
       })}

@@ -1,8 +1,10 @@
 /** What the travel map says aloud: where the axle stands, and what is tightest there. */
-import { amountWords, lengthWords, partWords } from '../../../geometry/finding/words.ts';
+import { lengthWords, partWords } from '../../../geometry/finding/words.ts';
+import { measures } from '../../../geometry/measure/list.ts';
 import { nearestPlace } from '../../charts/bands.ts';
 import type { GapStrip } from '../../worker/protocol.ts';
 import type { Handle, Rig } from '../state/rig.ts';
+import { measureName, valueText } from '../words/measureWords.ts';
 import { pageShop, poseLine } from '../words/shopWords.ts';
 import type { MapShown } from './useMapShown.ts';
 
@@ -37,5 +39,8 @@ export function mapValue(rig: Rig, unit: Unit, { left, right }: Handle, shown: M
   }
   const value = shown.measure?.values[at] ?? Number.NaN;
   if (!shown.measure || Number.isNaN(value)) return where;
-  return `${where}. ${amountWords(shop, value, shown.measure.unit)} straight ahead`;
+  const { id, target, unit: of } = shown.measure;
+  const measure = measures.find(each => each.id === id);
+  const name = measure ? measureName(shop, rig.axle, measure, target) : id;
+  return `${where}. ${name}, straight ahead: ${valueText(shop, id, value, of)}`;
 }

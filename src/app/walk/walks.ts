@@ -50,5 +50,6 @@ export function placeWords(marks: readonly StripMark[], at: number): string {
   if (!before && !after) return '';
   const from = before ? markName(before) : 'Ride';
   const to = after ? markName(after) : 'Ride';
-  return from === to ? `${from}, steering` : `from ${from} to ${to}`;
+  if (from !== to) return `from ${from} to ${to}`;
+  return before || at >= 0.5 ? `${from}, part turned` : from;
 }
