@@ -34,6 +34,11 @@ const END_in = 1e-5;
 const HOLD_in = 5e-3;
 /** First step of travel, in; a tenth of it is the step of the steering's share. */
 const FIRST_in = 0.8;
+/**
+ * What a step must gain of its length: less is the creep of a step that points out of the range and is drawn back onto
+ * its edge, 1e-11 in at a time without an end.
+ */
+const WORTH_A_STEP = 1e-6;
 /** Step from which gaps that hardly differ end the search, in. */
 const FLAT_in = 0.02;
 /** Samples along the edge, in apart, and shares of the steering there. */
@@ -224,7 +229,7 @@ export class GapSearch {
         const rolls: Shares = move.roll ? rolledBy(best.rolls, move.roll, step) : best.rolls;
         const gap = this.#gapRolled(pair, pose, rollsAt(pair, pose, rolls));
         differ = Math.max(differ, Math.abs(gap - best.gap));
-        if (gap >= best.gap - 1e-12) continue;
+        if (gap >= best.gap - WORTH_A_STEP * step) continue;
         best = { place, gap, rolls };
         moved = true;
         last = move;

@@ -4,7 +4,9 @@
  */
 import { describe, expect, test } from 'vitest';
 import type { Link, Rod } from '../../geometry/build/build.ts';
+import { coarseGrid } from '../../geometry/cycle/grid.ts';
 import { posePoints } from '../../geometry/cycle/poseLengths.ts';
+import { findRange } from '../../geometry/cycle/range.ts';
 import { GapSearch } from '../../geometry/gap/leastGaps.ts';
 import { statusOf } from '../../geometry/gap/pairGap.ts';
 import type { Pose } from '../../geometry/pose/pose.ts';
@@ -383,4 +385,16 @@ test('what a gap and a bound say together', () => {
   for (const [gap, lower, required, status] of cases) {
     expect(statusOf(gap, lower, required), `${gap} ${lower} ${required}`).toBe(status);
   }
+});
+
+test('a search on an edge that is cut straight ends: steps that only creep along it are none', () => {
+  // the bounds of a given travel are such an edge, and the search once went on along one for hours
+  const { build, axle, walk, parts, pairs } = cycled('long-arm-front');
+  const { range, reach } = findRange(build, axle, walk.model, { up: 2, down: 2 });
+  const cut = { ...walk, range, reach, grid: coarseGrid(range, reach) };
+  const search = new GapSearch(cut, parts, pairs);
+  const p = pairs.findIndex(
+    ({ a, b }) => [a.name, b.name].sort().join() === 'left lower link,left tire',
+  );
+  expect(search.least(p).gap).toBeGreaterThan(0);
 });
