@@ -22,6 +22,7 @@ export function sampleAt(values: ArrayLike<number>, at: number): number {
   const [a, b] = [values[i] as number, values[i + 1] as number];
   const t = held - i;
   if (t === 0) return a;
+  if (t === 1) return b;
   // what is far goes on to where something is near
   if (a === Number.POSITIVE_INFINITY || b === Number.POSITIVE_INFINITY) return Math.max(a, b);
   return a + t * (b - a);
