@@ -9,7 +9,7 @@ import { clearancesOf } from '../../geometry/gap/groundClearance.ts';
 import { GapSearch } from '../../geometry/gap/leastGaps.ts';
 import { CoarseMap, type OnGrid } from '../../geometry/gap/map.ts';
 import type { PairGap } from '../../geometry/gap/pairGap.ts';
-import { DEFAULT_GAPS, type Excluded, type Pair, pairsOf } from '../../geometry/gap/pairs.ts';
+import { type Excluded, type Pair, pairsOf } from '../../geometry/gap/pairs.ts';
 import type { Part } from '../../geometry/gap/part.ts';
 import { type MeshReader, type PartsProblem, partsOf } from '../../geometry/gap/parts.ts';
 import { PlacedGrid } from '../../geometry/gap/placedGrid.ts';
@@ -133,7 +133,7 @@ export class GapStudy {
     const { left, right, inside, places } = yield* this.#wide();
     const parts = pair.a === pair.b ? [pair.a] : [pair.a, pair.b];
     // a pair that never moves is the same everywhere, and is asked for like one that does
-    const map = new CoarseMap(parts, [{ ...pair, still: false }]);
+    const map = new CoarseMap(parts, [{ ...pair, still: false }], 'share');
     const write = new Writer(places.length, [pair]);
     for (let from = 0; from < places.length; from += left.length) {
       const row = places.slice(from, from + left.length);
@@ -267,13 +267,12 @@ class Writer {
   }
 
   /** @param from where the run's first place stands in the columns */
-  all({ grid, gap, pair, pose }: OnGrid, from: number): void {
+  all({ grid, gap, share, pair, pose }: OnGrid, from: number): void {
     for (let c = 0; c < grid.cells.length; c++) {
       const at = from + (grid.cells[c] as number);
       const p = pair[c] as number;
-      const here = gap[c] as number;
-      this.map.gap[at] = here;
-      this.map.share[at] = shareOf(here, this.#all[p]?.required ?? 0);
+      this.map.gap[at] = gap[c] as number;
+      this.map.share[at] = share[c] as number;
       this.map.pair[at] = p < 0 ? -1 : this.#told(p);
       this.map.steer[at] = grid.poses[pose[c] as number]?.input.steer ?? 0;
     }
@@ -289,10 +288,4 @@ class Writer {
     }
     return index;
   }
-}
-
-/** A gap as a share of what is wanted; of a pair that wants nothing an overlap counts as that of rods. */
-function shareOf(gap: number, required: number): number {
-  if (required > 0) return gap / required;
-  return gap < 0 ? gap / DEFAULT_GAPS.rod : Number.POSITIVE_INFINITY;
 }

@@ -84,6 +84,10 @@ describe('the refined map', () => {
     }
     // all around the edge
     expect(beyond).toBeGreaterThan(n);
+    const lefts = walk.range.edge.map(p => p.left);
+    const step = (map.left[1] as number) - (map.left[0] as number);
+    expect(map.left[1]).toBeCloseTo(Math.min(...lefts), 9);
+    expect(map.left[n - 1]).toBeCloseTo(Math.max(...lefts) + step, 9);
   });
 
   test('no steering at a place leaves less than the map says', () => {
