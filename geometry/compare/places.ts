@@ -99,12 +99,15 @@ export function placesOf(a: Ranged, b: Ranged): Place[] {
   return [ride, ...ways, ...atLock(a, b, 1), ...atLock(a, b, -1)];
 }
 
-/** Travels by hand in place of the named poses; those that an axle cannot take are told in the rows. */
-export const placeAt = (left: number, right: number, name: PlaceName = 'ride'): Place => ({
-  name,
+/**
+ * A pose by hand, such as that of a handle: travels in in, the same steering input for both (rad of pitman or in of
+ * ram rod). What an axle cannot take is told in the rows.
+ */
+export const placeAt = (left: number, right: number, steer = 0): Place => ({
+  name: 'ride',
   left,
   right,
-  steer: { a: 0, b: 0 },
+  steer: { a: steer, b: steer },
   short: null,
 });
 

@@ -49,7 +49,7 @@ export function compareHtml(report: Comparison, sides: readonly Side[], shop: Sh
 ${section(`Bought and paid with ${b.name}, biggest first`, tradeList(sentences))}
 ${section('Findings', findings(report))}
 ${section('How far they go', ranges(report, sides, shop))}
-${section('Least gaps of near pairs, parts rigid', gaps(report, shop))}
+${section('Least gaps of near pairs, parts rigid; searched, not proved', gaps(report, shop))}
 ${section('Built differently', parts(report, shop))}
 ${section('Measures that differ, at equal travel and steering', rows(report, shop))}
 </main>

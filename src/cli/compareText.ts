@@ -128,7 +128,7 @@ function gapLines({ gaps }: Comparison, shop: Shop, style: Style): string[] {
   if (gaps.length === 0) return [];
   return [
     '',
-    style.heading('least gaps of near pairs, parts rigid'),
+    style.heading('least gaps of near pairs, parts rigid; searched, not proved'),
     ...table([
       ['', 'A', 'B', 'asked'],
       ...shown.map(({ pair, a, b }) => [

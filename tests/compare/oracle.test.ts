@@ -7,7 +7,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { lengthRowsOf } from '../../geometry/compare/hardware.ts';
-import type { Place } from '../../geometry/compare/places.ts';
+import { placeAt } from '../../geometry/compare/places.ts';
 import { type Row, rowsOf } from '../../geometry/compare/rows.ts';
 import { tableOf } from '../../geometry/compare/table.ts';
 import { rollingParts } from '../../geometry/measure/rolling.ts';
@@ -26,14 +26,8 @@ const [long, short] = [
 ];
 if (!long || !short) throw new Error('both have an axle');
 
-const places = ofLong.map(
-  ({ left_in, right_in, steer }): Place => ({
-    name: 'ride',
-    left: left_in,
-    right: right_in,
-    steer: { a: ((steer ?? 0) * Math.PI) / 180, b: ((steer ?? 0) * Math.PI) / 180 },
-    short: null,
-  }),
+const places = ofLong.map(({ left_in, right_in, steer }) =>
+  placeAt(left_in, right_in, ((steer ?? 0) * Math.PI) / 180),
 );
 const rows = rowsOf(long, short, tableOf(long, short, places));
 
