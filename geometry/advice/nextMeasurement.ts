@@ -62,10 +62,10 @@ export interface WalkedAxle {
   gaps: AxleGaps | null;
 }
 
-/** Answers that are looked at, those first that are nearest to turning. */
-const MOST_QUESTIONS = 80;
-/** How far off a number is once it was taped carefully, in and rad: common practice, no source. */
-const TAPED = 1 / 16;
+/** Answers of an axle that are looked at: those that what is open can turn most easily. */
+const MOST_QUESTIONS = 100;
+/** How far off a number is once it was taped carefully, in and rad, others as a share: common practice, no source. */
+const TAPED = { length: 1 / 16, angle: (0.5 * Math.PI) / 180, share: 1 / 10 };
 /** Least worth that is told. */
 const LEAST_WORTH = 1e-4;
 /** Answers settled to this share count as answered. */
@@ -84,7 +84,7 @@ export function nextMeasurements(
   slopes: readonly EntrySlope[],
   readMesh: MeshReader,
 ): Settled {
-  const open = walked.map(each => new OpenAxle(build, each, readMesh));
+  const open = walked.map(each => new OpenAxle(build, each, slopes, readMesh));
   const rows = open.flatMap(axle =>
     axle.margins.map(margin => ({ axle, margin, by: new Float64Array(slopes.length) })),
   );
@@ -151,13 +151,21 @@ export function nextMeasurements(
 const sumOfSquares = (values: Float64Array): number => values.reduce((sum, v) => sum + v * v, 0);
 
 /** Share of an entry's error that is left once it was taped carefully. */
-const left = ({ tolerance }: EntrySlope): number => Math.min(1, TAPED / tolerance);
+function left({ dimension, tolerance }: EntrySlope): number {
+  const taped =
+    dimension === 'length' || dimension === 'angle' ? TAPED[dimension] : TAPED.share * tolerance;
+  return Math.min(1, taped / tolerance);
+}
 
 /** erf of the distance to the nearest turn over √2 of the uncertainty. */
 function settledShare({ now, turns, fine }: Margin, squares: number): number {
-  const distance = Math.max(fine, Math.min(...turns.map(turn => Math.abs(now - turn))));
+  const distance = Math.max(fine, distanceOf({ now, turns }));
   return squares === 0 ? 1 : erf(distance / Math.sqrt(2 * squares));
 }
+
+/** To the nearest value at which the answer turns. */
+const distanceOf = ({ now, turns }: Pick<Margin, 'now' | 'turns'>): number =>
+  Math.min(...turns.map(turn => Math.abs(now - turn)));
 
 /** Error function to 1.5e-7: Abramowitz and Stegun, Handbook of Mathematical Functions, 7.1.26 (from memory). */
 export function erf(x: number): number {
@@ -193,18 +201,43 @@ class OpenAxle {
   /** Parts of the build as it is. */
   readonly #parts: Map<string, Part>;
 
-  constructor(build: Build, { walk, gaps }: WalkedAxle, readMesh: MeshReader) {
+  constructor(
+    build: Build,
+    { walk, gaps }: WalkedAxle,
+    slopes: readonly EntrySlope[],
+    readMesh: MeshReader,
+  ) {
     this.#build = build;
     this.#walk = walk;
     this.#readMesh = readMesh;
     this.#index = build.axles.indexOf(walk.axle);
-    const margins = marginsOf(walk, gaps);
-    const distance = ({ now, turns, fine }: Margin): number =>
-      Math.min(...turns.map(turn => Math.abs(now - turn))) / fine;
-    this.margins = margins.sort((a, b) => distance(a) - distance(b)).slice(0, MOST_QUESTIONS);
+    const openness = this.#openness(slopes);
+    const ease = new Map(
+      marginsOf(walk, gaps).map(margin => [margin, distanceOf(margin) / openness(margin)]),
+    );
+    this.margins = [...ease]
+      .sort(([, a], [, b]) => a - b)
+      .slice(0, MOST_QUESTIONS)
+      .map(([margin]) => margin);
     this.#parts = partsByName({ build, axle: walk.axle, model: walk.model }, readMesh);
     const base = this.#asking(walk, this.#build, () => false);
     this.#held = new Map(this.margins.map(margin => [margin, this.#holding(margin, base)]));
+  }
+
+  /** Roughly how far what is open can move a margin: its own parts as far as they may be off, and the axle. */
+  #openness(slopes: readonly EntrySlope[]): (margin: Margin) => number {
+    const byOwner = new Map<string, number>();
+    let locating = 0;
+    for (const { leaves, tolerance } of slopes) {
+      const touched = touches(this.#build, this.#index, leaves);
+      const size = tolerance * Math.max(...leaves.map(({ slope }) => Math.abs(slope)));
+      if (touched === 'all') locating = Math.max(locating, size);
+      else
+        for (const owner of touched ?? [])
+          byOwner.set(owner, Math.max(byOwner.get(owner) ?? 0, size));
+    }
+    return ({ owners, fine }) =>
+      Math.hypot(fine, locating / 2, ...[...owners].map(owner => byOwner.get(owner) ?? 0));
   }
 
   /** |∂m/∂x| τ of each margin that this entry moves. */

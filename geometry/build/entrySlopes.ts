@@ -16,6 +16,7 @@ export interface Leaf {
 export interface EntrySlope {
   path: string;
   from: Entry['from'];
+  dimension: string;
   /** How far off it may be, internal unit. */
   tolerance: number;
   leaves: Leaf[];
@@ -49,14 +50,15 @@ export function entrySlopes(file: BuildFile, build: Build): EntrySlope[] {
   return build.entries
     .filter(({ path }) => !path.startsWith('wanted'))
     .flatMap((entry): EntrySlope[] => {
+      const { path, from, dimension } = entry;
       const tolerance = toleranceOf(entry);
       if (tolerance === 0) return [];
       const by = SHIFT * Math.max(1, Math.abs(entry.value) > 100 ? Math.abs(entry.value) / 100 : 1);
-      const more = shifts.build(entry.path, by);
-      const shifted = more ?? shifts.build(entry.path, -by);
+      const more = shifts.build(path, by);
+      const shifted = more ?? shifts.build(path, -by);
       if (!shifted) return [];
       const leaves = differences(build, shifted, more ? by : -by);
-      return leaves.length > 0 ? [{ path: entry.path, from: entry.from, tolerance, leaves }] : [];
+      return leaves.length > 0 ? [{ path, from, dimension, tolerance, leaves }] : [];
     });
 }
 

@@ -10,7 +10,6 @@ import {
   type OptionValue,
   optionNames,
   options,
-  presentVerbs,
   type Verb,
   verbNames,
   type verbs,
@@ -211,9 +210,9 @@ function readFile(verb: Verb, word: string, problems: string[]): FileArgument {
 }
 
 function verbProblem(word: string | undefined): string {
-  const list = `verbs are ${presentVerbs.join(', ')}; axlewalk --help explains them`;
+  const list = `verbs are ${verbNames.join(', ')}; axlewalk --help explains them`;
   if (word === undefined) return `no verb is given: ${list}`;
-  const meant = nearest(word, presentVerbs);
+  const meant = nearest(word, verbNames);
   return `unknown verb ${quoted(word)}: ${meant ? `did you mean ${meant}? ` : ''}${list}`;
 }
 
@@ -253,7 +252,7 @@ function quoted(word: string): string {
 }
 
 function notTaken(verb: Verb, name: OptionName | Format): string {
-  const takers = presentVerbs.filter(each => {
+  const takers = verbNames.filter(each => {
     const { options: own, formats } = verbTable[each];
     return [...own, ...formats].includes(name);
   });

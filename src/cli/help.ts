@@ -1,5 +1,5 @@
 /** The help, made from the table of verbs, so that it cannot say other than what the parser does. */
-import { formats, options, presentVerbs, type Verb, verbTable } from './verbs.ts';
+import { formats, options, type Verb, verbNames, verbTable } from './verbs.ts';
 
 /** How the command line is called in this project. */
 const call = 'npm run -s axlewalk --';
@@ -16,12 +16,12 @@ function general(): string[] {
     '',
     `  ${call} VERB FILE [options]`,
     '',
-    ...columns(presentVerbs.map(verb => [usage(verb), verbTable[verb].text])),
+    ...columns(verbNames.map(verb => [usage(verb), verbTable[verb].text])),
     '',
     `  ${call} VERB --help   explains the options of one verb.`,
     '',
     'Examples:',
-    ...examples(presentVerbs.flatMap(verb => verbTable[verb].examples.slice(0, 1))),
+    ...examples(verbNames.flatMap(verb => verbTable[verb].examples.slice(0, 1))),
     '',
     ...entries,
     '',

@@ -8,6 +8,8 @@ export interface Io {
   screen: Screen;
   /** Whether a person sees stderr as it is written: progress is drawn there. */
   isErrTerminal: boolean;
+  /** The next line that somebody types, after a prompt on stderr; null at its end, or when it is interrupted. */
+  line(prompt: string): Promise<string | null>;
   /** Milliseconds from any start. */
   now(): number;
 }

@@ -4,7 +4,6 @@ import { type Command, parseArguments } from './arguments.ts';
 import { helpText } from './help.ts';
 import type { Io } from './io.ts';
 import { type Outcome, refused } from './outcome.ts';
-import { presentVerbs, type Verb, verbTable } from './verbs.ts';
 
 /**
  * Does what the words behind `axlewalk` ask for.
@@ -28,8 +27,6 @@ export async function run(words: readonly string[], io: Io): Promise<number> {
 
 /** Each verb is read in when it is asked for, so that none waits for what it does not need. */
 async function carryOut(command: Command, io: Io): Promise<Outcome> {
-  const verb = command.verb === 'help' ? command.of : command.verb;
-  if (verb !== null && verbTable[verb].isLater) return refused([later(verb)]);
   switch (command.verb) {
     case 'help':
       return { code: 0, out: helpText(command.of), err: [] };
@@ -46,10 +43,6 @@ async function carryOut(command: Command, io: Io): Promise<Outcome> {
     case 'compare':
       return (await import('./compare.ts')).compare(command, io);
     case 'new':
-      return refused([later(command.verb)]);
+      return (await import('./new.ts')).newBuild(command, io);
   }
-}
-
-function later(verb: Verb): string {
-  return `${verb} is not part of this version: verbs are ${presentVerbs.join(', ')}`;
 }

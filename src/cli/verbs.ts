@@ -116,6 +116,8 @@ export const options = {
     'follow the edge of the range to within this much, where that is finer than 0.001 in',
     entry,
   ),
+  answers: option(['FILE'], 'take the answers from this file and ask nothing', entry),
+  replace: option([], 'write over a file that is there', () => ({ value: true })),
   pair: option(['PART', 'PART'], 'these two parts alone (default all pairs)', readPair),
   alternative: option(
     ['NAME'],
@@ -145,8 +147,6 @@ interface VerbSpec {
   /** Said below the options. */
   readonly more: string;
   readonly examples: readonly (readonly [line: string, text: string])[];
-  /** Read by the parser and then refused, and left out of the help: it comes with a later version. */
-  readonly isLater?: true;
 }
 
 export const verbs = {
@@ -211,13 +211,15 @@ export const verbs = {
     ],
   },
   new: {
-    isLater: true,
     files: ['FILE'],
-    options: [],
+    options: ['answers', 'replace'],
     formats: [],
-    text: 'write a small build to start from',
-    more: 'A file that is already there is left alone.',
-    examples: [['new truck.axlewalk.json', 'then replace its numbers by your own']],
+    text: 'start a build from a dozen measurements and say what to tape next',
+    more: 'Asks in the terminal, in the order of one walk around the vehicle; a question can be skipped or gone back to, and what was answered is kept beside FILE until it is written. With --answers it asks nothing. What is not answered is proposed by rules and marked assumed. A file that is already there is left alone.',
+    examples: [
+      ['new truck.axlewalk.json', 'ask, then write the build'],
+      ['new truck.axlewalk.json --answers truck.json --replace', 'take the answers from a file'],
+    ],
   },
 } as const satisfies Record<string, VerbSpec>;
 
@@ -226,7 +228,5 @@ export type Verb = keyof typeof verbs;
 /** The table as the parser and the help see it, all verbs alike. */
 export const verbTable: Readonly<Record<Verb, VerbSpec>> = verbs;
 export const verbNames = Object.keys(verbs) as Verb[];
-/** Those that this version has. */
-export const presentVerbs = verbNames.filter(verb => !verbTable[verb].isLater);
 export const optionNames = Object.keys(options) as OptionName[];
 export const formatNames = Object.keys(formats) as Format[];

@@ -1,13 +1,7 @@
 import { expect, test } from 'vitest';
 import { parseArguments } from '../../src/cli/arguments.ts';
 import { helpText } from '../../src/cli/help.ts';
-import {
-  formatNames,
-  optionNames,
-  presentVerbs,
-  verbNames,
-  verbTable,
-} from '../../src/cli/verbs.ts';
+import { formatNames, optionNames, verbNames, verbTable } from '../../src/cli/verbs.ts';
 
 /** Split as a shell does, as far as the examples go: single quotes keep spaces. */
 function shellWords(line: string): string[] {
@@ -31,12 +25,9 @@ test('the help of a verb names its options and formats and no others', () => {
   }
 });
 
-test('the general help names the verbs that this version has and no others', () => {
+test('the general help names every verb', () => {
   const general = helpText(null);
-  for (const verb of verbNames) {
-    const isNamed = new RegExp(`^  ${verb} FILE`, 'm').test(general);
-    expect(isNamed, verb).toBe(presentVerbs.includes(verb));
-  }
+  for (const verb of verbNames) expect(general).toMatch(new RegExp(`^  ${verb} FILE`, 'm'));
 });
 
 test('every option and format has a verb', () => {

@@ -61,7 +61,10 @@ test.each<[words: string[], ...lines: RegExp[]]>([
     /^--pair: found "drag lnk": no part is called that; wanted: a part's name, such as "drag link"$/,
   ],
   [['gaps', TRUCK, '--resolution', '0'], /^--resolution: found "0": nothing is as fine as that/],
-  [['new', 'x.json'], /^new is not part of this version/],
+  [
+    ['new', TRUCK],
+    /^"truck\.axlewalk\.json": found a file that is there already; wanted: another name, or --replace/,
+  ],
   [
     ['pose', TRUCK, '--left', 'abc'],
     /^--left: found "abc": abc is no dimension of this build; wanted/,

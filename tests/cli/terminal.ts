@@ -34,6 +34,7 @@ export async function axlewalk(words: readonly string[], around: Partial<Io> = {
     folder: FIXTURES,
     screen: { colors: 0, isTerminal: false, columns: null },
     isErrTerminal: false,
+    line: async () => null,
     now: () => 0,
     ...around,
   });
