@@ -16,7 +16,7 @@ export interface Pin {
 }
 
 export interface PlacedPin extends Pin {
-  /** Its middle, px; its spot where nothing is in the way. */
+  /** Its middle, px. */
   at: Point;
 }
 
@@ -29,7 +29,8 @@ const WAYS = [30, 36, 44, 54, 68, 84];
 const TURNS = 16;
 
 /**
- * Places pins in order; one whose spot is at the edge of the range stands inside of it, with a leader.
+ * Places pins in order, each beside its spot with a leader, inside the range. One that has no room is left out: the
+ * list of findings has it.
  *
  * @param inwards the middle of the range, px
  * @param isInside whether a point lies in the range
@@ -46,7 +47,7 @@ export function placePins(
   for (const pin of pins) {
     const { x, y } = pin.spot;
     const start = Math.atan2(inwards.y - y, inwards.x - x);
-    let at = pin.spot;
+    let at: Point | null = null;
     search: for (const way of WAYS) {
       for (let k = 0; k < TURNS; k++) {
         // inwards first, then alternating to both sides
@@ -60,7 +61,7 @@ export function placePins(
         break search;
       }
     }
-    placed.push({ ...pin, at });
+    if (at) placed.push({ ...pin, at });
   }
   return placed;
 }
