@@ -8,14 +8,16 @@
  *             tires, tie rod): the turn, since the steering input hangs on the travels too;
  *   `input`   the steering input, with both travels (pitman arm, drag link, and all that hangs on them).
  */
-import type { Mechanism, SteeringMechanism, SteeringRod } from '../mechanism/mechanism.ts';
+import type { Vec3 } from '../build/build.ts';
+import type { Mechanism, SteeringMechanism, SteeringRod, SwayArm } from '../mechanism/mechanism.ts';
 import type { Pose } from '../pose/pose.ts';
 import { armVectors, drawnLine, endOnKnuckle } from '../pose/steeringForms.ts';
 import { smallestTurn } from '../pose/steeringSolver.ts';
+import { squareTo } from '../solid/support.ts';
 import { add, cross, dot, norm, reject, scale, sub, turned, unit, type V3 } from '../vector.ts';
 import type { AxleCell } from './axleCell.ts';
-import type { Form } from './forms.ts';
-import type { Anchor, Part } from './part.ts';
+import { type Form, makeBox } from './forms.ts';
+import type { Anchor, Part, PartRoll } from './part.ts';
 import {
   arcOf,
   bodyFromChassis,
@@ -23,19 +25,24 @@ import {
   carriedBySmallestTurn,
   changesOf,
   chassisFromBody,
+  directionOfBody,
   drivenTurning,
   type Halves,
   lineForm,
   makeTurning,
+  meanRoll,
   mixed,
   type PointForm,
   pointOfBody,
   pointOnArc,
+  type RollForm,
+  rollForm,
   stillPoint,
   summed,
   type Turning,
   turningParameter,
 } from './pointForm.ts';
+import { isHeld, standingRoll } from './roll.ts';
 
 export type Side = 'left' | 'right';
 export type Frame = 'chassis' | 'axle';
@@ -68,6 +75,7 @@ export class CellBodies {
   readonly #sense: number;
   readonly #turnings = new Map<Side | 'pitman', Turning | null>();
   readonly #rods = new Map<number, RodForm | null>();
+  readonly #sway = new Map<SwayArm, Turning | null>();
   readonly #lines = new Map<number, PointForm>();
 
   /**
@@ -131,8 +139,14 @@ export class CellBodies {
     if (motion.kind === 'ends') out = mixed(a, b, along / length);
     else out = summed(a, u, along);
     if (isOn) return out;
-    const now = smallestTurn(unit(line), center(u), off);
-    out = summed(out, carriedBySmallestTurn(unit(line), u, now, this.#changes));
+    // as placePart has it: rolled about the drawn line, then carried by the smallest turn of the line
+    const held = part.roll?.by === 'line' ? part.roll : null;
+    const angle = held ? standingRoll(held, this.#pose) : 0;
+    const roll = held ? this.#heldRoll(held, u) : null;
+    if (held && !roll) return null;
+    const rolled = turned(off, unit(line), Math.cos(angle), Math.sin(angle));
+    const now = smallestTurn(unit(line), unit(center(u)), rolled);
+    out = summed(out, carriedBySmallestTurn(unit(line), u, now, this.#changes, roll));
     if (frame === 'chassis') return out;
     return this.#axle ? bodyFromChassis(this.#axle.axle, out) : null;
   }
@@ -140,6 +154,62 @@ export class CellBodies {
   /** A knuckle's turn over the cell. */
   turning(side: Side): Turning | null {
     return this.#turning(side);
+  }
+
+  /**
+   * (27) How the roll changes in which the joints of a link hold it: at each, the bore is as close to the bolt as drawn;
+   * of two, the mean. Null where the link is free to roll.
+   */
+  #heldRoll(roll: PartRoll, u: PointForm): RollForm | null {
+    const { of } = roll;
+    if (!isHeld(roll) || of.frame !== 'chassis') return null;
+    const carried = (drawn: V3): PointForm => {
+      const now = smallestTurn(of.line as V3, unit(center(u)), drawn);
+      return carriedBySmallestTurn(of.line as V3, u, now, this.#changes);
+    };
+    const rolls: (RollForm | null)[] = [];
+    for (const joint of of.joints) {
+      if (!joint.holds) continue;
+      const bolt = this.#direction(joint.on, joint.bolt as V3);
+      rolls.push(bolt && rollForm(u, carried(joint.bore as V3), bolt));
+    }
+    if (of.holders.length > 0) {
+      const mark = anySquare(of.line as V3);
+      const atZero = carried(mark);
+      for (const body of of.holders) {
+        const now = this.#carriedIn(body, of.line as V3, mark, u);
+        rolls.push(now && rollForm(u, atZero, now));
+      }
+    }
+    const [first, second] = rolls;
+    if (!first || rolls.length > 2 || (rolls.length === 2 && !second)) return null;
+    return second ? meanRoll(first, second) : first;
+  }
+
+  /** A direction of a body as drawn, seen from the chassis. */
+  #direction(on: string, drawn: V3): PointForm | null {
+    if (on === 'chassis') return stillPoint(drawn);
+    if (on === 'axle' && this.#axle) return directionOfBody(this.#axle.axle, drawn);
+    return null;
+  }
+
+  /** A vector square to a link's drawn line, carried by the smallest turn of the line as a body sees it. */
+  #carriedIn(body: string, line: V3, mark: V3, u: PointForm): PointForm | null {
+    if (body === 'chassis') {
+      return carriedBySmallestTurn(
+        line,
+        u,
+        smallestTurn(line, unit(center(u)), mark),
+        this.#changes,
+      );
+    }
+    const axle = this.#axle?.axle;
+    if (body !== 'axle' || !axle) return null;
+    const still = [makeBox(), makeBox()] as const;
+    const turning = { ...axle, at: still[0], first: still, second: still };
+    const seen = bodyFromChassis(turning, u);
+    const now = smallestTurn(line, unit(center(seen)), mark);
+    return chassisFromBody(turning, carriedBySmallestTurn(line, seen, now, this.#changes));
   }
 
   #both(first: Anchor, second: Anchor, frame: Frame): [PointForm | null, PointForm | null] {
@@ -170,6 +240,11 @@ export class CellBodies {
     }
     const axle = this.#axle;
     if (!axle) return null;
+    const sway = m.swayArms.find(({ name }) => name === body);
+    if (sway) {
+      const turning = this.#swayTurning(sway);
+      return turning && chassis(pointOnArc(pitmanArm(sway, drawn), turning));
+    }
     const arm = m.arms.findIndex(each => each.name === body);
     if (arm >= 0) return chassis(pointOfBody(axle.arms[arm] as AxleCell['axle'], drawn));
     const point = m.points.findIndex(each => each.name === body);
@@ -254,6 +329,23 @@ export class CellBodies {
     return out;
   }
 
+  /** (25) an arm of the sway bar, turned by its end link from the axle. */
+  #swayTurning(arm: SwayArm): Turning | null {
+    let found = this.#sway.get(arm);
+    if (found === undefined) {
+      const S = this.point('axle', add(arm.axle as V3, this.#m.origin as V3), 'chassis');
+      const { cos, sin, margin } = this.#pose.swayTurn(arm);
+      const tip = pitmanArm(arm, arm.tip as V3);
+      // beyond over-center the arm follows another rule
+      found =
+        S && margin > 0
+          ? drivenTurning(turning => arcOf(tip, turning), cos, sin, S, this.#changes)
+          : null;
+      this.#sway.set(arm, found);
+    }
+    return found;
+  }
+
   #turning(which: Side | 'pitman'): Turning | null {
     let found = this.#turnings.get(which);
     if (found === undefined) {
@@ -284,7 +376,7 @@ export class CellBodies {
     const driven = (rod: number, S: PointForm | null): Turning | null => {
       if (!S) return null;
       const arm = armVectors(steering[which], endOnKnuckle(steering, rod, which));
-      return this.#driven(turning => arcOf(arm, turning), rod, cos, sin, S);
+      return drivenTurning(turning => arcOf(arm, turning), cos, sin, S, this.#changes);
     };
     const farEnd = (rod: number): PointForm | null => {
       const { from, to } = steering.rods[rod] as SteeringRod;
@@ -305,11 +397,6 @@ export class CellBodies {
     }
     const rod = which === steering.first ? steering.dragLink : steering.tieRod;
     return driven(rod, farEnd(rod));
-  }
-
-  #driven(curve: Curve, rod: number, cos: number, sin: number, S: PointForm): Turning | null {
-    void rod;
-    return drivenTurning(curve, cos, sin, S, this.#changes);
   }
 
   /** The first knuckle's turn where the drag link holds the tie rod: its held point is a curve by that turn. */
@@ -355,16 +442,19 @@ export class CellBodies {
   }
 }
 
+/** A unit vector square to a line. */
+function anySquare(line: V3): V3 {
+  const [first] = squareTo(...line);
+  return first as unknown as V3;
+}
+
 const center = (u: PointForm): V3 => [
   u.value[0] as number,
   u.value[1] as number,
   u.value[2] as number,
 ];
 
-function pitmanArm(
-  { at, axis }: NonNullable<SteeringMechanism['pitman']>,
-  drawn: V3,
-): { c: V3; r: V3; w: V3 } {
+function pitmanArm({ at, axis }: { at: Vec3; axis: Vec3 }, drawn: V3): { c: V3; r: V3; w: V3 } {
   const r = reject(sub(drawn, at as V3), axis as V3);
   return { c: sub(drawn, r), r, w: cross(axis as V3, r) };
 }

@@ -258,7 +258,7 @@ function pieceReach(
   const two = ends ? (side.slack[ends[1]] as number) : side.most;
   const first = u * (d[0] as number) + v * (d[1] as number) + w * (d[2] as number) + one;
   const second = u * (d[3] as number) + v * (d[4] as number) + w * (d[5] as number) + two;
-  return (first >= second ? first : second) + piece.radius + shift;
+  return Math.max(first, second) + piece.radius + shift;
 }
 
 /** How far the box and the ball of a mesh's node reach: the lesser of both. */

@@ -37,7 +37,9 @@ export const MOST_CELLS = 30_000;
 const EACH_BY_SIZE = 3;
 
 /** Share of what a gap has over the target that a direction must leave to shapes that are not convex. */
-const ROOM = 0.3;
+const ROOM = { few: 0.95, many: 0.5 };
+/** So many pairs of pieces are few. */
+const FEW = 32;
 
 /** Two shapes that are to be shown apart, and the direction that was good for the cell around. */
 interface Item {
@@ -249,7 +251,8 @@ export class PairProof {
     const parted = partedAlong(a, placeA, b, placeB, n);
     const target = this.#target();
     // what the direction leaves must have some room over the target, else no small cell would do
-    if (parted >= (gap > target ? target + ROOM * (gap - target) : gap) - 1e-6) return null;
+    const room = a.pieces.length * b.pieces.length <= FEW ? ROOM.few : ROOM.many;
+    if (parted >= (gap > target ? target + room * (gap - target) : gap) - 1e-6) return null;
     const out: Item[] = [];
     for (const one of a.pieces) {
       for (const two of b.pieces) {

@@ -5,6 +5,7 @@
  */
 import type { BodyCell } from './axleCell.ts';
 import {
+  add as addForm,
   addProduct,
   type Box,
   cross,
@@ -137,17 +138,16 @@ export function bodyFromChassis(body: BodyCell, x: PointForm): PointForm {
   return out;
 }
 
+/** A direction fixed in a body (as drawn), seen from the chassis. */
+export function directionOfBody(body: BodyCell, drawn: V3): PointForm {
+  const still = [makeBox(), makeBox()] as const;
+  return chassisFromBody({ ...body, at: still[0], first: still, second: still }, stillPoint(drawn));
+}
+
 /** A point fixed in a body (vehicle axes as drawn), seen from the chassis. */
 export function pointOfBody(body: BodyCell, drawn: V3): PointForm {
   const y = stillPoint([drawn[0] - body.ref[0], drawn[1] - body.ref[1], drawn[2] - body.ref[2]]);
   return chassisFromBody(body, y);
-}
-
-/** Direction of the line from A to B, with its rates. */
-export interface LineForm {
-  direction: PointForm;
-  /** Length where it is known, else as a form with its rates. */
-  length: number | null;
 }
 
 /**
@@ -204,12 +204,14 @@ export function lineForm(a: PointForm, b: PointForm, length: number | null): Poi
  * w_j = Ω_j × w,  w_jj = Ω'_j × w + Ω_j × (Ω_j × w),  Ω'_j = g (d₀ + u) × u_jj − g² (d₀·u_j) (d₀ + u) × u_j.
  *
  * @param now the vector at the cell's center
+ * @param roll of the vector about the line, where that hangs on the parameters
  */
 export function carriedBySmallestTurn(
   d0: V3,
   u: PointForm,
   now: V3,
   changes: readonly Form[],
+  roll: RollForm | null = null,
 ): PointForm {
   const out = makePoint();
   const from = exactly(makeBox(), ...(d0 as [number, number, number]));
@@ -227,12 +229,126 @@ export function carriedBySmallestTurn(
     multiply(g, g, dot(f, from, u.first[k]));
     product(q, g, p);
     twist.push(plus(t, t, q, -1));
+    if (!roll) continue;
+    // the roll about the line adds φ_j u, and φ_jj u + φ_j u_j
+    addProduct(spin[k] as Box, roll.rate[k], u.value);
+    addProduct(t, roll.bend[k], u.value);
+    addProduct(t, roll.rate[k], u.first[k]);
   }
   movedBy(out.value, now, spin, changes);
   for (const k of PARAMETERS) {
     cross(out.first[k], spin[k] as Box, out.value);
     cross(out.second[k], spin[k] as Box, out.first[k]);
     plus(out.second[k], out.second[k], cross(q, twist[k] as Box, out.value));
+  }
+  return out;
+}
+
+/** Rates and second derivatives of a roll about a line. */
+export interface RollForm {
+  rate: readonly [Form, Form, Form];
+  bend: readonly [Form, Form, Form];
+}
+
+/** (27) The roll that carries x onto y about a unit direction u, atan2(u·(x × y), x·y − (x·u)(y·u)), as it changes. */
+export function rollForm(u: PointForm, x: PointForm, y: PointForm): RollForm {
+  const S = innerForm(u, outerForm(x, y));
+  const C = sumOf(innerForm(x, y), productOf(innerForm(x, u), innerForm(y, u)), -1);
+  const square = makeForm();
+  const a = makeForm();
+  const b = makeForm();
+  multiply(square, C.value, C.value);
+  addForm(square, multiply(a, S.value, S.value));
+  const inverse = reciprocal(makeForm(), square);
+  const rate = [makeForm(), makeForm(), makeForm()] as const;
+  const bend = [makeForm(), makeForm(), makeForm()] as const;
+  for (const k of PARAMETERS) {
+    multiply(rate[k], C.value, S.first[k]);
+    addForm(rate[k], multiply(a, S.value, C.first[k]), -1);
+    multiply(rate[k], rate[k], inverse);
+    multiply(a, C.value, C.first[k]);
+    addForm(a, multiply(b, S.value, S.first[k]));
+    multiply(a, a, rate[k]);
+    multiply(bend[k], C.value, S.second[k]);
+    addForm(bend[k], multiply(b, S.value, C.second[k]), -1);
+    addForm(bend[k], a, -2);
+    multiply(bend[k], bend[k], inverse);
+  }
+  return { rate, bend };
+}
+
+/** The mean of two rolls. */
+export function meanRoll(a: RollForm, b: RollForm): RollForm {
+  const out: RollForm = {
+    rate: [makeForm(), makeForm(), makeForm()],
+    bend: [makeForm(), makeForm(), makeForm()],
+  };
+  for (const k of PARAMETERS) {
+    for (const of of [a, b]) {
+      addForm(out.rate[k], of.rate[k], 0.5);
+      addForm(out.bend[k], of.bend[k], 0.5);
+    }
+  }
+  return out;
+}
+
+/** A number with its derivatives. */
+interface NumberForm {
+  value: Form;
+  first: readonly [Form, Form, Form];
+  second: readonly [Form, Form, Form];
+}
+
+const makeNumber = (): NumberForm => ({
+  value: makeForm(),
+  first: [makeForm(), makeForm(), makeForm()],
+  second: [makeForm(), makeForm(), makeForm()],
+});
+
+function innerForm(a: PointForm, b: PointForm): NumberForm {
+  const out = makeNumber();
+  dot(out.value, a.value, b.value);
+  for (const k of PARAMETERS) {
+    dot(out.first[k], a.first[k], b.value);
+    addForm(out.first[k], dot(f, a.value, b.first[k]));
+    dot(out.second[k], a.second[k], b.value);
+    addForm(out.second[k], dot(f, a.first[k], b.first[k]), 2);
+    addForm(out.second[k], dot(f, a.value, b.second[k]));
+  }
+  return out;
+}
+
+function productOf(a: NumberForm, b: NumberForm): NumberForm {
+  const out = makeNumber();
+  multiply(out.value, a.value, b.value);
+  for (const k of PARAMETERS) {
+    multiply(out.first[k], a.first[k], b.value);
+    addForm(out.first[k], multiply(f, a.value, b.first[k]));
+    multiply(out.second[k], a.second[k], b.value);
+    addForm(out.second[k], multiply(f, a.first[k], b.first[k]), 2);
+    addForm(out.second[k], multiply(f, a.value, b.second[k]));
+  }
+  return out;
+}
+
+function sumOf(a: NumberForm, b: NumberForm, s: number): NumberForm {
+  addForm(a.value, b.value, s);
+  for (const k of PARAMETERS) {
+    addForm(a.first[k], b.first[k], s);
+    addForm(a.second[k], b.second[k], s);
+  }
+  return a;
+}
+
+function outerForm(a: PointForm, b: PointForm): PointForm {
+  const out = makePoint();
+  cross(out.value, a.value, b.value);
+  for (const k of PARAMETERS) {
+    cross(out.first[k], a.first[k], b.value);
+    plus(out.first[k], out.first[k], cross(q, a.value, b.first[k]));
+    cross(out.second[k], a.second[k], b.value);
+    plus(out.second[k], out.second[k], cross(q, a.first[k], b.first[k]), 2);
+    plus(out.second[k], out.second[k], cross(q, a.value, b.second[k]));
   }
   return out;
 }

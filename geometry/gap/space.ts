@@ -192,45 +192,55 @@ export class Space {
       known = new Map();
       this.#bends.set(part, known);
     }
-    return this.#bendsIn(known, cell, part);
+    return this.known(known, cell, each => this.#bendsOf(each, part), hullOf);
   }
 
-  #bendsIn(known: Map<number, Float64Array | null>, cell: Cell, part: Part): Float64Array | null {
+  /**
+   * What holds on a cell, (3): what was made for the base cell that it lies in, or merged from those that it is made
+   * of. Where a base cell gives nothing its halves are asked, FURTHER times. Null where nothing is known.
+   */
+  known<T>(
+    store: Map<number, T | null>,
+    cell: Cell,
+    make: (cell: Cell) => T | null,
+    merge: (a: T, b: T) => T,
+  ): T | null {
     const base = this.#base;
     const wide = cell.depths.findIndex((depth, j) => depth < (base[j] as number));
-    if (wide >= 0) return this.#hull(known, cell, wide, part);
+    if (wide >= 0) return this.#merged(store, cell, wide, make, merge);
     for (let further = 0; further <= FURTHER; further++) {
       const depths = base.map(depth => depth + further);
       const short = cell.depths.findIndex((depth, j) => depth < (depths[j] as number));
-      // what the cell lies in failed, and it is no smaller than that itself: its halves
-      if (further > 0 && short >= 0) return this.#hull(known, cell, short, part);
+      // what the cell lies in gave nothing, and it is no smaller than that itself
+      if (further > 0 && short >= 0) return this.#merged(store, cell, short, make, merge);
       const outer = around(cell, depths);
       const id = cellId(outer);
-      let found = known.get(id);
+      let found = store.get(id);
       if (found === undefined) {
-        found = this.#bendsOf(outer, part);
-        known.set(id, found);
+        found = make(outer);
+        store.set(id, found);
       }
       if (found) return found;
     }
     return null;
   }
 
-  #hull(
-    known: Map<number, Float64Array | null>,
+  #merged<T>(
+    store: Map<number, T | null>,
     cell: Cell,
     j: number,
-    part: Part,
-  ): Float64Array | null {
-    // the same cell may have been asked for as a base cell, and failed: halves have names of their own
+    make: (cell: Cell) => T | null,
+    merge: (a: T, b: T) => T,
+  ): T | null {
+    // the same cell may have been asked for as a base cell, and have given nothing: merged ones have names of their own
     const id = -1 - cellId(cell);
-    let found = known.get(id);
+    let found = store.get(id);
     if (found === undefined) {
       const [one, two] = halvesOf(cell, j);
-      const a = this.#bendsIn(known, one, part);
-      const b = a && this.#bendsIn(known, two, part);
-      found = a && b ? hullOf(a, b) : null;
-      known.set(id, found);
+      const a = this.known(store, one, make, merge);
+      const b = a && this.known(store, two, make, merge);
+      found = a && b ? merge(a, b) : null;
+      store.set(id, found);
     }
     return found;
   }
@@ -246,7 +256,7 @@ export class Space {
       if (!form) return null;
       for (let j = 0; j < p; j++) bendsOf(form, this.slot(j), out, BEND * (i * p + j));
     }
-    return isFinite(out) ? out : null;
+    return isWhole(out) ? out : null;
   }
 
   /** Parameter j among left, right, third. */
@@ -284,17 +294,6 @@ export class Space {
     );
   }
 
-  /** The base cell, or smaller one, that a cell lies in and whose bodies are known. */
-  bodiesAround(cell: Cell): CellBodies | null {
-    for (let further = 0; further <= FURTHER; further++) {
-      const depths = this.#base.map(depth => depth + further);
-      if (cell.depths.some((depth, j) => depth < (depths[j] as number))) return null;
-      const found = this.bodies(around(cell, depths));
-      if (found) return found;
-    }
-    return null;
-  }
-
   /** Halvings of each parameter to a base cell. */
   get base(): readonly number[] {
     return this.#base;
@@ -326,10 +325,10 @@ export function turnedPose(
   return turns ? straight.withTurns(turns) : null;
 }
 
-const isFinite = (a: Float64Array): boolean => a.every(x => Number.isFinite(x));
+const isWhole = (a: Float64Array): boolean => a.every(x => Number.isFinite(x));
 
-/** Boxes that hold both. */
-function hullOf(a: Float64Array, b: Float64Array): Float64Array {
+/** Boxes that hold both, BEND numbers each. */
+export function hullOf(a: Float64Array, b: Float64Array): Float64Array {
   const out = new Float64Array(a.length);
   for (let i = 0; i < a.length; i += BEND) {
     for (let c = i; c < i + 3; c++) {

@@ -13,20 +13,11 @@ import { ramEnds } from '../measure/springLength.ts';
 import type { Pose } from '../pose/pose.ts';
 import { norm, sub, type V3 } from '../vector.ts';
 import { bendsOf, type Frame, type Side } from './cellBodies.ts';
-import {
-  around,
-  type Cell,
-  cellId,
-  centerOf,
-  cornerOf,
-  firstOf,
-  halvesOf,
-  pointId,
-} from './cells.ts';
+import { type Cell, cellId, centerOf, cornerOf, firstOf, pointId } from './cells.ts';
 import { mostOf } from './forms.ts';
 import type { Anchor } from './part.ts';
 import { type PointForm, summed } from './pointForm.ts';
-import { BEND, type Space } from './space.ts';
+import { BEND, hullOf, type Space } from './space.ts';
 
 /** What of the stops holds on a cell: for each, numbers at the corners (slack added). */
 export interface Margins {
@@ -217,40 +208,24 @@ export class StopMargins {
 
   /** Bounds of second derivatives: of the vector, BEND numbers a parameter; of a turn, one. */
   #bends(stop: Stop, cell: Cell): Float64Array | null {
-    const { base } = this.#space;
-    const wide = cell.depths.findIndex((depth, j) => depth < (base[j] as number));
-    if (wide >= 0) {
-      const id = -1 - cellId(cell);
-      let found = stop.bends.get(id);
-      if (found === undefined) {
-        const [one, two] = halvesOf(cell, wide);
-        const a = this.#bends(stop, one);
-        const b = a && this.#bends(stop, two);
-        found = a && b ? largest(a, b, stop.kind.kind === 'turn') : null;
-        stop.bends.set(id, found);
-      }
-      return found;
-    }
-    const outer = around(cell, base);
-    const id = cellId(outer);
-    let found = stop.bends.get(id);
-    if (found === undefined) {
-      found = this.#bendsOf(stop, outer);
-      stop.bends.set(id, found);
-    }
-    return found;
+    return this.#space.known(
+      stop.bends,
+      cell,
+      each => this.#bendsOf(stop, each),
+      stop.kind.kind === 'turn' ? largest : hullOf,
+    );
   }
 
   #bendsOf({ kind, frame }: Stop, cell: Cell): Float64Array | null {
     const space = this.#space;
-    const bodies = space.bodies(cell) ?? space.bodiesAround(cell);
+    const bodies = space.bodies(cell);
     if (!bodies) return null;
     const { p } = space;
     if (kind.kind === 'turn') {
       const turning = bodies.turning(kind.side);
-      return (
-        turning && Float64Array.from({ length: p }, (_, j) => mostOf(turning.bend[space.slot(j)]))
-      );
+      if (!turning) return null;
+      const bends = Float64Array.from({ length: p }, (_, j) => mostOf(turning.bend[space.slot(j)]));
+      return bends.every(Number.isFinite) ? bends : null;
     }
     if (kind.kind === 'linear') return null;
     const [from, to] = kind.ends.map(end => bodies.point(end.on, end.at, frame)) as [
@@ -265,25 +240,8 @@ export class StopMargins {
   }
 }
 
-function largest(a: Float64Array, b: Float64Array, isTurn: boolean): Float64Array {
-  if (isTurn) return a.map((x, i) => Math.max(x, b[i] as number));
-  const out = new Float64Array(a.length);
-  for (let i = 0; i < a.length; i += BEND) {
-    for (let c = i; c < i + 3; c++) {
-      const low = Math.min(
-        (a[c] as number) - (a[c + 3] as number),
-        (b[c] as number) - (b[c + 3] as number),
-      );
-      const high = Math.max(
-        (a[c] as number) + (a[c + 3] as number),
-        (b[c] as number) + (b[c + 3] as number),
-      );
-      out[c] = (low + high) / 2;
-      out[c + 3] = (high - low) / 2;
-    }
-  }
-  return out;
-}
+const largest = (a: Float64Array, b: Float64Array): Float64Array =>
+  a.map((x, i) => Math.max(x, b[i] as number));
 
 function stopsOf(space: Space, reach: Reach): { kind: Kind; frame: Frame }[] {
   const { travels, third } = space.parameters;
