@@ -49,6 +49,10 @@ export interface Margin {
   decides: string;
 }
 
+/** From now to the nearest value at which the answer turns. */
+export const distanceOf = ({ now, turns }: Pick<Margin, 'now' | 'turns'>): number =>
+  Math.min(...turns.map(turn => Math.abs(now - turn)));
+
 /** Gaps over what is asked that are looked at, in: what is further away is clear whatever is still assumed. */
 const FAR_in = 6;
 /** What a tape can tell, in and rad. */

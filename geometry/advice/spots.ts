@@ -16,27 +16,27 @@ export function spotOf(path: string): string {
   const axle = /^axles\["\w+"\]\./.exec(path)?.[0];
   if (axle === undefined) return path.replace(/[[.].*$/, '');
   const rest = path.slice(axle.length);
-  // a spring is taped as a whole: with one end alone it would have a length that it cannot have
-  const [spring] =
-    /^(?:shocks|coils|bumpStops|straps|lines|joints)\["(?:[^"\\]|\\.)*"\]/.exec(rest) ?? [];
-  if (spring !== undefined) return axle + spring;
+  // what has lengths of its own is taped as a whole: with one end alone it would have a length that it cannot have
+  const [own] = WHOLE_PARTS.exec(rest) ?? [];
+  if (own !== undefined) return axle + own;
   const [link] = /^links\["(?:[^"\\]|\\.)*"\]/.exec(rest) ?? [];
   if (link !== undefined) return axle + link + endOf(rest.slice(link.length));
-  const steering = /^steering\.(?:rams\["(?:[^"\\]|\\.)*"\]|\w+)/.exec(rest)?.[0];
+  const steering = /^steering\.\w+/.exec(rest)?.[0];
   if (steering !== undefined) return axle + steering + endOf(rest.slice(steering.length));
   const [group = rest] =
-    /^(?:housing\.differential|housing\.tube|knuckles\.kingpin|knuckles\.(?:left|right)\.kingpin|knuckles\.\w+|driveline\.(?:pinion|transferCase)|driveline\.\w+|swayBar|tire|\w+)/.exec(
+    /^(?:housing\.differential|housing\.tube|knuckles\.kingpin|knuckles\.(?:left|right)\.kingpin|knuckles\.\w+|swayBar|tire|\w+)/.exec(
       rest,
     ) ?? [];
   return axle + group;
 }
 
-/** `.chassis`, `.axle[0]`, `.through` of a part; all else of it is its data, ''. */
+/** Springs, hoses, rams and the driveshaft; a tie rod's ends sit on arms that are alike; a joint is a limit off a tag. */
+const WHOLE_PARTS =
+  /^(?:(?:shocks|coils|bumpStops|straps|lines|joints|steering\.rams)\["(?:[^"\\]|\\.)*"\]|steering\.tieRod|driveline)/;
+
+/** `.chassis`, `.axle` (of a radius arm: both of its bolts), `.through` of a part; all else of it is its data, ''. */
 function endOf(rest: string): string {
-  const end =
-    /^\.(?:axle\[[01]\](?=\.)|axle|chassis|through|from|to|body(?=\.at)|rod(?=\.at)|axis)/.exec(
-      rest,
-    )?.[0];
+  const end = /^\.(?:axle|chassis|through|from|to|axis)/.exec(rest)?.[0];
   if (end === undefined || isData(rest)) return '';
   return end;
 }
@@ -63,19 +63,22 @@ export function spotWords(build: Build, axle: Axle | null, spot: string): string
         ? `the data of the ${called}`
         : `the ${called}`;
   }
-  return WHOLE[of] ?? of.replace(/([A-Z])/g, ' $1').toLowerCase();
+  return (
+    WHOLE[of] ?? `the ${(of.split('.').at(-1) ?? of).replace(/([A-Z])/g, ' $1').toLowerCase()}`
+  );
 }
 
 /** Parts whose own sizes are taped apart from their ends. */
 const DATA = /^links/;
 
 function steeringWords(of: string, name: string | null, end: string | undefined): string {
-  if (name !== null) return end ? `the ${end} of the ${name}` : `the data of the ${name}`;
+  if (name !== null) return `the ${name}`;
   const part = /^steering\.(\w+)/.exec(of)?.[1] ?? '';
   const called =
     { dragLink: 'drag link', tieRod: 'tie rod', box: 'steering box', pitmanArm: 'pitman arm' }[
       part
     ] ?? part;
+  if (part === 'tieRod') return 'the tie rod with its ends and bends';
   return end ? `the ${end} of the ${called}` : `the data of the ${called}`;
 }
 
@@ -85,8 +88,6 @@ const ENDS: Readonly<Record<string, string | undefined>> = {
   through: 'bends',
   from: 'first end',
   to: 'other end',
-  body: 'body end',
-  rod: 'rod end',
   axis: 'shaft',
 };
 
@@ -99,10 +100,7 @@ const WHOLE: Readonly<Record<string, string | undefined>> = {
   'knuckles.shaftLimit': 'the largest angle of the axle shaft joint',
   'knuckles.toe': 'toe',
   'knuckles.camber': 'camber',
-  'driveline.pinion': 'the pinion joint and its angle',
-  'driveline.transferCase': 'the joint at the transfer case and its angle',
-  'driveline.slip': 'the slip of the driveshaft',
-  'driveline.tube': 'the driveshaft tube',
+  driveline: 'the driveshaft with both of its joints',
   swayBar: 'the sway bar',
   tire: 'the tire',
   wheelCenters: 'the distance between the wheel centers',

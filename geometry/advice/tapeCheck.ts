@@ -18,6 +18,7 @@ import type { Build, Vec3 } from '../build/build.ts';
 import type { EntrySlope } from '../build/entrySlopes.ts';
 import { assemble } from '../mechanism/assemble.ts';
 import { distance, sub } from '../vector.ts';
+import { entry as at, dotted, inverted, multiplied } from './matrix.ts';
 import { movedBuild } from './movedBuild.ts';
 
 /** A reading beside the entered numbers. Lengths in in, angles in rad. */
@@ -249,31 +250,4 @@ export function riseReading(
     unit: 'deg',
     of: places => places.elevation(of),
   };
-}
-
-const at = (matrix: readonly (readonly number[])[], i: number, j: number): number =>
-  (matrix[i] as readonly number[])[j] as number;
-
-const dotted = (a: readonly number[], b: readonly number[]): number =>
-  a.reduce((sum, value, i) => sum + value * (b[i] as number), 0);
-
-const multiplied = (matrix: readonly (readonly number[])[], vector: readonly number[]): number[] =>
-  matrix.map(row => dotted(row, vector));
-
-/** Inverse of a symmetric positive definite matrix, by Gauss-Jordan; it is small, and its diagonal never zero. */
-function inverted(matrix: readonly (readonly number[])[]): number[][] {
-  const n = matrix.length;
-  const rows = matrix.map((row, i) => [...row, ...row.map((_, j) => (i === j ? 1 : 0))]);
-  for (let k = 0; k < n; k++) {
-    const pivotRow = rows[k] as number[];
-    const pivot = pivotRow[k] as number;
-    for (let j = 0; j < 2 * n; j++) pivotRow[j] = (pivotRow[j] as number) / pivot;
-    for (const [i, row] of rows.entries()) {
-      const factor = row[k] as number;
-      if (i === k || factor === 0) continue;
-      for (let j = 0; j < 2 * n; j++)
-        row[j] = (row[j] as number) - factor * (pivotRow[j] as number);
-    }
-  }
-  return rows.map(row => row.slice(n));
 }

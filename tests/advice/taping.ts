@@ -1,7 +1,7 @@
 /** A person who starts a build with a tape, played by an example: the answers are read off its numbers. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { WalkedAxle } from '../../geometry/advice/nextMeasurement.ts';
+import type { WalkedAxle } from '../../geometry/advice/sensitivity.ts';
 import { type Json, pathSteps, valueAt, withValue } from '../../geometry/build/address.ts';
 import type { Build, Vec3 } from '../../geometry/build/build.ts';
 import { problemLines } from '../../geometry/build/read.ts';
@@ -186,7 +186,8 @@ function merged(now: unknown, there: unknown, isData: boolean): unknown {
   if (isPoint(now) || isPoint(there)) return there;
   const result: Record<string, unknown> = { ...(now as Json) };
   for (const [key, value] of Object.entries(there as Json)) {
-    if (['name', 'sides', 'joint', 'kind', 'notes', 'holdsRoll'].includes(key)) continue;
+    if (['name', 'sides', 'kind', 'notes', 'holdsRoll'].includes(key)) continue;
+    if (key === 'joint' && typeof value === 'string') continue;
     if (isData && ENDS.test(key)) continue;
     result[key] = value;
   }

@@ -20,7 +20,7 @@ export const vehicles: Vehicle[] = [
   {
     example: 'four-link-rear',
     choice: { name: 'rear', links: 'fourLinks', straps: 'both' },
-    called: { bed: 'flatbed', 'bar end': 'bar bushing' },
+    called: { bed: 'flatbed' },
     near: ['rail', 'fender', 'tailpipe', 'fuel tank', 'coil bucket', 'bed', 'link cross-member'],
   },
   {

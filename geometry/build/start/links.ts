@@ -28,9 +28,6 @@ export function proposeLinks(place: AxlePlace): object[] {
   ];
 }
 
-/** Total rate of a link on bushings, lbf/in, where a layout needs it. */
-const LINK_RATE = 12000;
-
 interface PairOfLinks {
   name: string;
   what: 'lower' | 'upper';
@@ -66,10 +63,11 @@ function pair(
   });
 }
 
-const rateOf = (place: AxlePlace, rate: number): object =>
-  place.choice.links === 'fourLinks'
-    ? { rate: place.taped.pen.plain(assumed(rate, rate / 3), 'lbf/in') }
-    : {};
+/** Joints at the axle and at the frame: where a layout is over-constrained, bushings at both. */
+const jointsOf = ({ choice }: AxlePlace): [object, object] =>
+  choice.links === 'fourLinks'
+    ? [{ joint: 'link bushing' }, { joint: 'link bushing' }]
+    : [{ joint: 'axle bushing' }, { joint: 'frame rod end' }];
 
 function lowerLinks(place: AxlePlace): object[] {
   const isShort = place.choice.links === 'fourLinks' && place.name === 'front';
@@ -86,12 +84,6 @@ function lowerLinks(place: AxlePlace): object[] {
     `${path}.axle.at`,
     'The lower links sit 3 in outside the rail centers at the axle, 1 1/2 in ahead or behind its center, and under the rails at the frame (common practice, no source).',
   );
-  if (place.choice.links === 'fourLinks') {
-    place.taped.rule(
-      `${path}.rate`,
-      'Four links and a bar are one length more than is needed: each link gives at 12,000 lbf/in and the bar at 24,000 lbf/in, bushings and brackets with it (common practice, no source).',
-    );
-  }
   const links: PairOfLinks = {
     name: 'lower link',
     what: 'lower',
@@ -101,10 +93,7 @@ function lowerLinks(place: AxlePlace): object[] {
     axleY: near(center, 3, 2),
     frameY: near(center, 0, 1.5),
   };
-  return pair(place, links, { tube: tube('2'), ...rateOf(place, LINK_RATE) }, [
-    { joint: 'axle bushing' },
-    { joint: 'frame rod end' },
-  ]);
+  return pair(place, links, { tube: tube('2') }, jointsOf(place));
 }
 
 const upperGuess = (place: AxlePlace) => ({
@@ -165,8 +154,8 @@ function upperPair(place: AxlePlace): object[] {
   };
   const joints: [object, object] = isTriangle
     ? [{ joint: 'truss rod end' }, { joint: 'upper frame rod end' }]
-    : [{ joint: 'axle bushing' }, { joint: 'frame rod end' }];
-  return pair(place, links, { tube: tube('1 3/4'), ...rateOf(place, LINK_RATE) }, joints);
+    : jointsOf(place);
+  return pair(place, links, { tube: tube('1 3/4') }, joints);
 }
 
 /** Two upper legs that share one ball on the axle; the ball itself stands among the joints. */

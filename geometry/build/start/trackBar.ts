@@ -11,9 +11,6 @@ import {
 } from './axlePlace.ts';
 import { assumed, guessed, tube, type Value } from './value.ts';
 
-/** Total rate of the bar on bushings, lbf/in, where a layout needs it. */
-const BAR_RATE = 24000;
-
 /** Where the axle end may lie from the wheel center, and the frame end from that, in: common practice, no source. */
 const REACH_in = { below: 6, above: 16 };
 const STEEPEST_in = 14;
@@ -85,15 +82,13 @@ export function trackBar(place: AxlePlace): object {
       guessed(axleAt[i].at + share * (frameAt[i].at - axleAt[i].at), off, axleAt[i], frameAt[i]);
     return [mix(0, 1), assumed(mix(1, 0).at, 1), mix(2, 3)];
   });
+  const joint = place.choice.links === 'fourLinks' ? 'bar bushing' : 'bar end';
   return {
     name: 'track bar',
     kind: 'track bar',
-    axle: { at: write(place, axleAt), joint: 'bar end' },
-    chassis: { at: write(place, frameAt), joint: 'bar end' },
+    axle: { at: write(place, axleAt), joint },
+    chassis: { at: write(place, frameAt), joint },
     tube: tube('1 1/2'),
     through: through.map(spot => write(place, spot)),
-    ...(place.choice.links === 'fourLinks'
-      ? { rate: taped.pen.plain(assumed(BAR_RATE, BAR_RATE / 3), 'lbf/in') }
-      : {}),
   };
 }
