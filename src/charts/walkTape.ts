@@ -29,10 +29,10 @@ export interface TapeFrame {
 }
 
 export function tapeFrame(width: number, height: number): TapeFrame {
-  const isLow = height < 80;
-  const bottom = height - (isLow ? 4 : 8);
-  const tape = bottom - (isLow ? 25 : 29);
-  return { from: 14, to: width - 14, top: isLow ? 6 : 9, base: tape - 4, tape, bottom };
+  const low = height < 80;
+  const bottom = height - (low ? 4 : 8);
+  const tape = bottom - (low ? 25 : 29);
+  return { from: 14, to: width - 14, top: low ? 10 : 9, base: tape - 4, tape, bottom };
 }
 
 export const xOfPlace = ({ from, to }: TapeFrame, count: number, at: number): number =>
@@ -40,6 +40,9 @@ export const xOfPlace = ({ from, to }: TapeFrame, count: number, at: number): nu
 
 export const placeAtX = ({ from, to }: TapeFrame, count: number, x: number): number =>
   Math.min(count - 1, Math.max(0, ((x - from) / (to - from)) * (count - 1)));
+
+/** A low strip has no room for names: it tells where the handle is instead. */
+const isLow = ({ top, base }: TapeFrame): boolean => base - top < 30;
 
 /** Shares at the top and at the base of the curve: beyond them it runs flat. */
 const TOP_share = 1.75;
@@ -63,7 +66,7 @@ export function drawWalk(
   ctx.save();
   if (picture && picture.samples.share.length > 1) drawCurve(ctx, palette, frame, picture, note);
   drawTapeBox(ctx, palette, frame, picture);
-  if (picture) drawNames(ctx, palette, frame, picture, note);
+  if (picture && !isLow(frame)) drawNames(ctx, palette, frame, picture, note);
   ctx.restore();
 }
 
@@ -108,8 +111,7 @@ function drawCurve(
   ctx.lineWidth = 1.75;
   ctx.lineJoin = 'round';
   ctx.stroke(line);
-  // a low strip has no room for the word
-  if (base - top < 30) return;
+  if (isLow(frame)) return;
   ctx.font = `500 ${note}px ${palette.font}`;
   ctx.textAlign = 'left';
   ctx.textBaseline = 'alphabetic';
@@ -198,17 +200,33 @@ function drawNames(
   }
 }
 
-/** The handle, on a canvas of its own. */
+/**
+ * The handle, on a canvas of its own.
+ *
+ * @param where what is told on a low strip, in place of names
+ */
 export function drawScrub(
   ctx: CanvasRenderingContext2D,
   palette: Palette,
   frame: TapeFrame,
   count: number,
   at: number,
+  where: () => string,
+  note: number,
 ): void {
   const x = xOfPlace(frame, count, at);
+  if (isLow(frame)) {
+    const words = where();
+    ctx.font = `600 ${note}px ${palette.font}`;
+    ctx.textAlign = 'center';
+    ctx.textBaseline = 'alphabetic';
+    ctx.fillStyle = palette.ink;
+    const half = ctx.measureText(words).width / 2 + 6;
+    const middle = Math.min(frame.to - half, Math.max(frame.from + half, x));
+    ctx.fillText(words, middle, frame.bottom - 5);
+  }
   // down to the marks; the names stay free
-  const low = frame.tape + 10;
+  const low = frame.tape + (isLow(frame) ? 5 : 10);
   ctx.fillStyle = palette.page;
   ctx.fillRect(x - 3, frame.top, 6, low - frame.top);
   ctx.fillStyle = palette.dye;

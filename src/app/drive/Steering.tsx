@@ -22,6 +22,7 @@ import type { Rig, Shown } from '../state/rig.ts';
 import { useShop } from '../state/shop.ts';
 import { innerTire } from '../words/shopWords.ts';
 import './Steering.css';
+import { noteSize } from './noteSize.ts';
 import { type Paint, Surface, type SurfaceHandle } from './Surface.tsx';
 import { readAcross, type SteeringTable, steeringTable } from './steeringTable.ts';
 import { usePalette } from './usePalette.ts';
@@ -84,7 +85,7 @@ function Steered() {
           },
         },
         turnOf(shown),
-        window.matchMedia('(pointer: coarse)').matches ? 14.5 : 13,
+        noteSize(),
       );
     };
   }, [palette, most, strip]);

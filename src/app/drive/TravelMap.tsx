@@ -23,6 +23,7 @@ import { useShop } from '../state/shop.ts';
 import { pageShop } from '../words/shopWords.ts';
 import { mapPins } from './mapPins.ts';
 import { mapValue } from './mapWords.ts';
+import { noteSize } from './noteSize.ts';
 import { type Paint, Surface, type SurfaceHandle } from './Surface.tsx';
 import './TravelMap.css';
 import type { MapShown } from './useMapShown.ts';
@@ -92,7 +93,7 @@ export function TravelMap({ shown, onBlocked }: TravelMapProps) {
       // the legend under it is as wide
       const zone = ctx.canvas.closest<HTMLElement>('.map-zone');
       zone?.style.setProperty('--map-side', `${size}px`);
-      const note = window.matchMedia('(pointer: coarse)').matches ? 14.5 : 13;
+      const note = noteSize();
       const picture = { frame: now, unit, bands: shown.bands, stretches, pins, ...names, note };
       placed.current = drawTravelMap(ctx, palette, picture);
       moving.current?.repaint();

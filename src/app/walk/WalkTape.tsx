@@ -17,6 +17,7 @@ import {
   xOfPlace,
 } from '../../charts/walkTape.ts';
 import { tightestWords } from '../drive/mapWords.ts';
+import { noteSize } from '../drive/noteSize.ts';
 import { type Paint, Surface, type SurfaceHandle } from '../drive/Surface.tsx';
 import { usePalette } from '../drive/usePalette.ts';
 import { useSettledPlace } from '../drive/useSettled.ts';
@@ -44,17 +45,18 @@ export function WalkTape() {
     };
     return (ctx, width, height) => {
       frame.current = tapeFrame(width, height);
-      const note = window.matchMedia('(pointer: coarse)').matches ? 14.5 : 13;
-      drawWalk(ctx, palette, frame.current, picture, note);
+      drawWalk(ctx, palette, frame.current, picture, noteSize());
       moving.current?.repaint();
     };
   }, [strip, palette]);
   const paintMoving = useMemo((): Paint => {
     return ctx => {
       if (!frame.current || count === 0) return;
-      drawScrub(ctx, palette, frame.current, count, useShop.getState().play.at);
+      const { at } = useShop.getState().play;
+      const where = (): string => placeWords(strip?.marks ?? [], at);
+      drawScrub(ctx, palette, frame.current, count, at, where, noteSize());
     };
-  }, [palette, count]);
+  }, [palette, count, strip]);
   useEffect(
     () =>
       useShop.subscribe(
