@@ -31,7 +31,7 @@ export function gripAt(
   if (Math.hypot(x - hx, y - hy) <= half) return 'both';
   const below = y > frame.y + frame.size && y < frame.y + frame.size + 44;
   if (below && x > frame.x - 20) return 'left';
-  const beside = x < frame.x && x > frame.x - 44;
+  const beside = x < frame.x && x > frame.x - 64;
   if (beside && y < frame.y + frame.size + 20) return 'right';
   const isIn =
     x >= frame.x && x <= frame.x + frame.size && y >= frame.y && y <= frame.y + frame.size;
@@ -106,7 +106,7 @@ export function drawHandle(
   const high = Math.max(46, tapeWidth(ctx, up, font) + 16);
   const tagY = Math.min(bottom + 4 - TAG_HEIGHT / 2, Math.max(frame.y + TAG_HEIGHT / 2 - 2, y));
   // it covers its own rule, and reaches over the map where its number is long
-  const tagLeft = frame.x - 36;
+  const tagLeft = 20;
   tag(ctx, palette, up, tagLeft + high / 2, tagY, high, font);
   ctx.restore();
 }

@@ -113,7 +113,9 @@ export function drawRule(
   for (const { value, rank, label } of ticks) {
     const p = Math.round(at(value));
     const thick = rank <= 1 ? 1.5 : 1;
-    const length = side === 'right' && rank === 0 ? BESIDE_NUMBER : LENGTHS[rank];
+    const beside = label === null ? 0 : width - ctx.measureText(label).width - 5;
+    const length =
+      side === 'right' && rank === 0 ? Math.max(0, Math.min(BESIDE_NUMBER, beside)) : LENGTHS[rank];
     if (side === 'top') ctx.fillRect(p - thick / 2, y, thick, length);
     else ctx.fillRect(x + width - length, p - thick / 2, length, thick);
     if (label === null) continue;

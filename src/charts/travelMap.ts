@@ -30,8 +30,18 @@ export interface MapPicture {
 }
 
 /** Widths about the map's square, px: caption and rule at its left, rule and caption under it. */
-export const MAP_MARGINS = { left: 56, bottom: 58, right: 8, top: 2 };
+export const mapMargins = (
+  unit: 'in' | 'mm',
+): { left: number; bottom: number; right: number; top: number } => ({
+  // '−200' is wider than '−10'
+  left: BESIDE + (unit === 'mm' ? 37 : RULE),
+  bottom: 58,
+  right: 8,
+  top: 2,
+});
 const RULE = 30;
+/** Left of the map beside its rule: a gap and a caption, px. */
+const BESIDE = 26;
 
 /** Draws the still part; returns where the pins are, for pointers. */
 export function drawTravelMap(
@@ -277,7 +287,7 @@ function drawRules(ctx: CanvasRenderingContext2D, palette: Palette, picture: Map
   drawRule(
     ctx,
     palette,
-    { x: x - gap - RULE, y, width: RULE, height: size },
+    { x: BESIDE - gap, y, width: x - BESIDE, height: size },
     'right',
     vertical,
     value => yOf(frame, value),
@@ -318,7 +328,7 @@ function drawRules(ctx: CanvasRenderingContext2D, palette: Palette, picture: Map
     if (taken + ctx.measureText('down up').width + 44 < size) ways(px + size, py);
   };
   caption(across, x, low);
-  ctx.translate(x - gap - RULE - 7, y + size);
+  ctx.translate(BESIDE - gap - 7, y + size);
   ctx.rotate(-Math.PI / 2);
   caption(up, 0, 0);
   ctx.restore();

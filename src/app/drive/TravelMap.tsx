@@ -16,7 +16,7 @@ import { edgeStretches, endWords } from '../../charts/edgeStretches.ts';
 import { type MapFrame, mapFrame, travelsAt } from '../../charts/mapFrame.ts';
 import { drawHandle, type Grip, gripAt, type Handled } from '../../charts/mapHandle.ts';
 import type { PlacedPin } from '../../charts/pins.ts';
-import { drawTravelMap, MAP_MARGINS, type NamedStretch } from '../../charts/travelMap.ts';
+import { drawTravelMap, mapMargins, type NamedStretch } from '../../charts/travelMap.ts';
 import { act } from '../state/action.ts';
 import { chooseFinding, moveTo, toShopPose } from '../state/move.ts';
 import { useShop } from '../state/shop.ts';
@@ -86,13 +86,14 @@ export function TravelMap({ shown, onBlocked }: TravelMapProps) {
 
   const paintStill = useMemo((): Paint => {
     return (ctx, width, height) => {
-      const { left, bottom, right, top } = MAP_MARGINS;
+      const { left, bottom, right, top } = mapMargins(unit);
       const size = Math.max(80, Math.min(width - left - right, height - top - bottom));
       const now = mapFrame(edge, left, top, size);
       frame.current = now;
       // the legend under it is as wide
       const zone = ctx.canvas.closest<HTMLElement>('.map-zone');
       zone?.style.setProperty('--map-side', `${size}px`);
+      zone?.style.setProperty('--map-left', `${left}px`);
       const note = noteSize();
       const picture = { frame: now, unit, bands: shown.bands, stretches, pins, ...names, note };
       placed.current = drawTravelMap(ctx, palette, picture);
