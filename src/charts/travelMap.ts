@@ -2,46 +2,26 @@
 import type { Bands } from './bands.ts';
 import { isWithin, type Point } from './boxes.ts';
 import type { Ring } from './contour.ts';
+import { drawPins } from './drawPins.ts';
 import { type EdgeLabel, placeLabels } from './edgeLabels.ts';
 import { lineOf, type Stretch } from './edgeStretches.ts';
 import { hatch } from './hatch.ts';
 import { type MapFrame, xOf, yOf } from './mapFrame.ts';
+import { drawRules, type MapAxes } from './mapRules.ts';
 import type { Palette } from './palette.ts';
-import { PIN_px, type Pin, type PlacedPin, placePins } from './pins.ts';
-import { drawRule, ruleTicks } from './rule.ts';
+import { type Pin, type PlacedPin, placePins } from './pins.ts';
 
 /** A stretch of the edge with what it is called, longest wording first. */
 export interface NamedStretch extends Stretch {
   words: readonly string[];
 }
 
-export interface MapPicture {
-  frame: MapFrame;
-  unit: 'in' | 'mm';
+export interface MapPicture extends MapAxes {
   bands: Bands | null;
   stretches: readonly NamedStretch[];
   /** Findings, with their spots as travels. */
   pins: readonly (Omit<Pin, 'spot'> & { left: number; right: number })[];
-  /** What stands along the axes: 'Driver wheel', 'Passenger wheel'. */
-  across: string;
-  up: string;
-  /** Size of notes, px. */
-  note: number;
 }
-
-/** Widths about the map's square, px: caption and rule at its left, rule and caption under it. */
-export const mapMargins = (
-  unit: 'in' | 'mm',
-): { left: number; bottom: number; right: number; top: number } => ({
-  // '−200' is wider than '−10'
-  left: BESIDE + (unit === 'mm' ? 37 : RULE),
-  bottom: 58,
-  right: 8,
-  top: 2,
-});
-const RULE = 30;
-/** Left of the map beside its rule: a gap and a caption, px. */
-const BESIDE = 26;
 
 /** Draws the still part; returns where the pins are, for pointers. */
 export function drawTravelMap(
@@ -276,130 +256,4 @@ function drawLabel(
     ctx.fillText(line, x, y);
   }
   ctx.restore();
-}
-
-function drawRules(ctx: CanvasRenderingContext2D, palette: Palette, picture: MapPicture): void {
-  const { frame, unit, across, up, note } = picture;
-  const { x, y, size, scale } = frame;
-  const shown = size / scale;
-  const gap = 6;
-  const vertical = ruleTicks(frame.right, frame.right + shown, size, unit);
-  drawRule(
-    ctx,
-    palette,
-    { x: BESIDE - gap, y, width: x - BESIDE, height: size },
-    'right',
-    vertical,
-    value => yOf(frame, value),
-  );
-  const horizontal = ruleTicks(frame.left, frame.left + shown, size, unit);
-  drawRule(
-    ctx,
-    palette,
-    { x, y: y + size + gap, width: size, height: RULE },
-    'top',
-    horizontal,
-    value => xOf(frame, value),
-  );
-  ctx.save();
-  ctx.textBaseline = 'alphabetic';
-  const low = y + size + gap + RULE + note + 2;
-  const name = (words: string, px: number, py: number): void => {
-    ctx.font = `600 ${note}px ${palette.font}`;
-    ctx.fillStyle = palette.ink2;
-    ctx.textAlign = 'left';
-    ctx.fillText(words, px, py);
-  };
-  const ways = (px: number, py: number): void => {
-    ctx.font = `500 ${note}px ${palette.font}`;
-    ctx.fillStyle = palette.ink3;
-    ctx.textAlign = 'right';
-    ctx.fillText('up', px, py);
-    const wide = ctx.measureText('up').width;
-    triangle(ctx, px - wide - 9, py - 0.34 * note, 1);
-    triangle(ctx, px - wide - 22, py - 0.34 * note, -1);
-    ctx.fillText('down', px - wide - 32, py);
-  };
-  /** Words of an axis along it, with its two ways where there is room. */
-  const caption = (words: string, px: number, py: number): void => {
-    name(words, px, py);
-    const taken = ctx.measureText(words).width;
-    ctx.font = `500 ${note}px ${palette.font}`;
-    if (taken + ctx.measureText('down up').width + 44 < size) ways(px + size, py);
-  };
-  caption(across, x, low);
-  ctx.translate(BESIDE - gap - 7, y + size);
-  ctx.rotate(-Math.PI / 2);
-  caption(up, 0, 0);
-  ctx.restore();
-}
-
-/** A small triangle that points to the right (1) or to the left (−1). */
-export function triangle(ctx: CanvasRenderingContext2D, x: number, y: number, way: 1 | -1): void {
-  ctx.beginPath();
-  ctx.moveTo(x + 4 * way, y);
-  ctx.lineTo(x - 3.5 * way, y - 3.5);
-  ctx.lineTo(x - 3.5 * way, y + 3.5);
-  ctx.closePath();
-  ctx.fill();
-}
-
-function drawPins(
-  ctx: CanvasRenderingContext2D,
-  palette: Palette,
-  pins: readonly PlacedPin[],
-): void {
-  ctx.save();
-  for (const { spot, at } of pins) {
-    for (const [color, width] of [
-      [palette.page, 3.5],
-      [palette.ink, 1.25],
-    ] as const) {
-      ctx.strokeStyle = color;
-      ctx.lineWidth = width;
-      ctx.beginPath();
-      ctx.moveTo(spot.x, spot.y);
-      ctx.lineTo(at.x, at.y);
-      ctx.stroke();
-    }
-    dot(ctx, palette, spot);
-  }
-  ctx.textAlign = 'center';
-  ctx.textBaseline = 'alphabetic';
-  for (const { at, kind, step, label } of pins) {
-    const { x, y } = at;
-    const shape = new Path2D();
-    if (kind === 'stop') shape.roundRect(x - PIN_px, y - PIN_px, 2 * PIN_px, 2 * PIN_px, 4);
-    else shape.arc(x, y, PIN_px, 0, 2 * Math.PI);
-    ctx.strokeStyle = palette.page;
-    ctx.lineWidth = 4;
-    ctx.stroke(shape);
-    ctx.fillStyle =
-      kind === 'touch' ? palette.touch : kind === 'stop' ? palette.ink : palette.sheet;
-    ctx.fill(shape);
-    if (kind === 'close') {
-      ctx.save();
-      ctx.clip(shape);
-      ctx.strokeStyle = palette.gaps[step] ?? palette.ink;
-      ctx.lineWidth = 6;
-      ctx.stroke(shape);
-      ctx.restore();
-    }
-    ctx.fillStyle =
-      kind === 'touch' ? palette.onTouch : kind === 'stop' ? palette.page : palette.ink;
-    ctx.font = `680 13px ${palette.font}`;
-    ctx.fillText(label, x, y + 4.7);
-  }
-  ctx.restore();
-}
-
-function dot(ctx: CanvasRenderingContext2D, palette: Palette, { x, y }: Point): void {
-  ctx.beginPath();
-  ctx.arc(x, y, 4, 0, 2 * Math.PI);
-  ctx.fillStyle = palette.page;
-  ctx.fill();
-  ctx.beginPath();
-  ctx.arc(x, y, 2.75, 0, 2 * Math.PI);
-  ctx.fillStyle = palette.ink;
-  ctx.fill();
 }

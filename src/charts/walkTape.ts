@@ -2,8 +2,8 @@
 import { type GapSamples, gapRuns, sampleAt } from './gapRuns.ts';
 import { isOverlap } from './gapScale.ts';
 import { hatch } from './hatch.ts';
+import { triangle } from './mapRules.ts';
 import type { Palette } from './palette.ts';
-import { triangle } from './travelMap.ts';
 
 export interface TapeMark {
   /** Index of the place. */
