@@ -1,6 +1,7 @@
 /**
- * What is taped in one go: a point with all that it takes to place it, the bends of a bar, a spring with both of its
- * ends, a thing that stands near. Entries are grouped by it, since nobody crawls under a vehicle three times for one bolt.
+ * What is taped in one go: a part with its ends, the bends of a bar, a thing that stands near. Entries are grouped by it,
+ * since nobody crawls under a vehicle three times for one link, and what has lengths of its own would have one that it
+ * cannot have with one end taped and the other assumed.
  */
 import type { Axle, Build } from '../build/build.ts';
 import { partWords } from '../finding/words.ts';
@@ -16,34 +17,13 @@ export function spotOf(path: string): string {
   const axle = /^axles\["\w+"\]\./.exec(path)?.[0];
   if (axle === undefined) return path.replace(/[[.].*$/, '');
   const rest = path.slice(axle.length);
-  // what has lengths of its own is taped as a whole: with one end alone it would have a length that it cannot have
-  const [own] = WHOLE_PARTS.exec(rest) ?? [];
-  if (own !== undefined) return axle + own;
-  const [link] = /^links\["(?:[^"\\]|\\.)*"\]/.exec(rest) ?? [];
-  if (link !== undefined) return axle + link + endOf(rest.slice(link.length));
-  const steering = /^steering\.\w+/.exec(rest)?.[0];
-  if (steering !== undefined) return axle + steering + endOf(rest.slice(steering.length));
-  const [group = rest] =
-    /^(?:housing\.differential|housing\.tube|knuckles\.kingpin|knuckles\.(?:left|right)\.kingpin|knuckles\.\w+|swayBar|tire|\w+)/.exec(
-      rest,
-    ) ?? [];
-  return axle + group;
+  const [part] = PART.exec(rest) ?? [rest];
+  // bends are many readings by themselves, and decide other things than the ends do
+  return axle + part + (rest.startsWith(`${part}.through`) ? '.through' : '');
 }
 
-/** Springs, hoses, rams and the driveshaft; a tie rod's ends sit on arms that are alike; a joint is a limit off a tag. */
-const WHOLE_PARTS =
-  /^(?:(?:shocks|coils|bumpStops|straps|lines|joints|steering\.rams)\["(?:[^"\\]|\\.)*"\]|steering\.tieRod|driveline)/;
-
-/** `.chassis`, `.axle` (of a radius arm: both of its bolts), `.through` of a part; all else of it is its data, ''. */
-function endOf(rest: string): string {
-  const end = /^\.(?:axle|chassis|through|from|to|axis)/.exec(rest)?.[0];
-  if (end === undefined || isData(rest)) return '';
-  return end;
-}
-
-/** A joint's limit, a tube's size: read off the part, not taped in place. */
-const isData = (rest: string): boolean =>
-  /\.(?:limit|stud|radius|bolt|bore|clocking)(?:\[|$)/.test(rest);
+const PART =
+  /^(?:(?:links|shocks|coils|bumpStops|straps|lines|joints|steering\.rams)\["(?:[^"\\]|\\.)*"\]|steering\.\w+|housing\.\w+|knuckles\.(?:(?:left|right)\.)?\w+|\w+)/;
 
 /** What to tape, in words: 'the frame end of the lower link', 'the bends of the track bar'. */
 export function spotWords(build: Build, axle: Axle | null, spot: string): string {
@@ -51,44 +31,27 @@ export function spotWords(build: Build, axle: Axle | null, spot: string): string
   const isOfAxle = spot.startsWith('axles');
   const name = (isOfAxle ? names[1] : names[0]) ?? null;
   const of = isOfAxle ? spot.replace(/^axles\["\w+"\]\./, '') : spot;
-  const last = /\.(\w+)(?:\[[01]\])?$/.exec(of)?.[1] ?? '';
-  const end = ENDS[last];
-  if (of.startsWith('steering.')) return steeringWords(of, name, end);
+  const bends = of.endsWith('.through') ? 'the bends of ' : '';
+  const steered = /^steering\.(?!rams)(\w+)/.exec(of)?.[1];
+  if (steered !== undefined)
+    return `${bends}the ${STEERING[steered] ?? steered}${RODS.has(steered) && bends === '' ? ' with its ends' : ''}`;
   if (name !== null) {
     const called = axle ? partWords(build, axle, name) : name;
     if (of.startsWith('joints')) return `the largest angle of the ${called}`;
-    return end
-      ? `the ${end} of the ${called}`
-      : DATA.test(of)
-        ? `the data of the ${called}`
-        : `the ${called}`;
+    return `${bends}the ${called}${of.startsWith('links') && bends === '' ? ' with its ends' : ''}`;
   }
   return (
     WHOLE[of] ?? `the ${(of.split('.').at(-1) ?? of).replace(/([A-Z])/g, ' $1').toLowerCase()}`
   );
 }
 
-/** Parts whose own sizes are taped apart from their ends. */
-const DATA = /^links/;
+const RODS: ReadonlySet<string> = new Set(['dragLink', 'tieRod']);
 
-function steeringWords(of: string, name: string | null, end: string | undefined): string {
-  if (name !== null) return `the ${name}`;
-  const part = /^steering\.(\w+)/.exec(of)?.[1] ?? '';
-  const called =
-    { dragLink: 'drag link', tieRod: 'tie rod', box: 'steering box', pitmanArm: 'pitman arm' }[
-      part
-    ] ?? part;
-  if (part === 'tieRod') return 'the tie rod with its ends and bends';
-  return end ? `the ${end} of the ${called}` : `the data of the ${called}`;
-}
-
-const ENDS: Readonly<Record<string, string | undefined>> = {
-  axle: 'axle end',
-  chassis: 'frame end',
-  through: 'bends',
-  from: 'first end',
-  to: 'other end',
-  axis: 'shaft',
+const STEERING: Readonly<Record<string, string | undefined>> = {
+  dragLink: 'drag link',
+  tieRod: 'tie rod',
+  box: 'steering box',
+  pitmanArm: 'pitman arm',
 };
 
 const WHOLE: Readonly<Record<string, string | undefined>> = {

@@ -135,8 +135,8 @@ describe('spots', () => {
   test.each([
     [
       'axles["front"].links["lower link"].chassis.at[2]',
-      'axles["front"].links["lower link"].chassis',
-      'the frame end of the lower link',
+      'axles["front"].links["lower link"]',
+      'the lower link with its ends',
     ],
     [
       'axles["front"].links["track bar"].through[1][0]',
@@ -146,12 +146,7 @@ describe('spots', () => {
     [
       'axles["front"].links["track bar"].tube.od',
       'axles["front"].links["track bar"]',
-      'the data of the track bar',
-    ],
-    [
-      'axles["front"].links["radius arm"].axle[0].at[1]',
-      'axles["front"].links["radius arm"].axle',
-      'the axle end of the radius arm',
+      'the track bar with its ends',
     ],
     ['axles["rear"].shocks["shock"].chassis.by[0]', 'axles["rear"].shocks["shock"]', 'the shock'],
     [
@@ -161,14 +156,15 @@ describe('spots', () => {
     ],
     [
       'axles["front"].steering.dragLink.to.at[2]',
-      'axles["front"].steering.dragLink.to',
-      'the other end of the drag link',
+      'axles["front"].steering.dragLink',
+      'the drag link with its ends',
     ],
     [
       'axles["front"].steering.tieRod.through[0][2]',
-      'axles["front"].steering.tieRod',
-      'the tie rod with its ends and bends',
+      'axles["front"].steering.tieRod.through',
+      'the bends of the tie rod',
     ],
+    ['axles["front"].steering.box.sweep[0]', 'axles["front"].steering.box', 'the steering box'],
     [
       'axles["front"].steering.rams["assist ram"].rod.at[1]',
       'axles["front"].steering.rams["assist ram"]',
@@ -178,6 +174,11 @@ describe('spots', () => {
       'axles["front"].knuckles.kingpin.upper[2]',
       'axles["front"].knuckles.kingpin',
       'the ball joints of the knuckle',
+    ],
+    [
+      'axles["front"].knuckles.left.kingpin.upper[2]',
+      'axles["front"].knuckles.left.kingpin',
+      'the kingpin',
     ],
     [
       'axles["front"].housing.differential.cover.radius',

@@ -156,9 +156,6 @@ export interface Taping {
   taped: Set<string>;
 }
 
-/** Fields of a spot that is the data of a part: all but its ends. */
-const ENDS = /^(?:axle|chassis|through|pad|strike|from|to)$/;
-
 /**
  * Tapes one spot: what the example has there takes the place of what was proposed. Null where the example has
  * nothing there.
@@ -169,14 +166,17 @@ export function tape(taping: Taping, spot: string): Taping {
   const from = pathSteps(example, spot);
   const there = from === null ? undefined : valueAt(example, from);
   const next = new Set(taped).add(spot);
-  if (steps === null || there === undefined || there === null) return { ...taping, taped: next };
-  const now = valueAt(file, steps);
-  const changed = withValue(file, steps, merged(now, there, /links\["[^"]*"\]$/.test(spot)));
+  if (steps === null) return { ...taping, taped: next };
+  // what is straight has no bends
+  const value = there ?? (spot.endsWith('.through') ? [] : undefined);
+  if (value === undefined) return { ...taping, taped: next };
+  const changed = withValue(file, steps, merged(valueAt(file, steps), value));
   return { ...taping, file: (changed ?? file) as BuildFile, taped: next };
 }
 
-/** What is taped in place of what was proposed: points and numbers; names, kinds and joints stay the proposal's. */
-function merged(now: unknown, there: unknown, isData: boolean): unknown {
+/** What is taped in place of what was proposed: points and numbers; names, kinds and joints stay the proposal's,
+ * and bends are taped by themselves. */
+function merged(now: unknown, there: unknown): unknown {
   const isPoint = (value: unknown): boolean =>
     typeof value !== 'object' ||
     value === null ||
@@ -186,9 +186,8 @@ function merged(now: unknown, there: unknown, isData: boolean): unknown {
   if (isPoint(now) || isPoint(there)) return there;
   const result: Record<string, unknown> = { ...(now as Json) };
   for (const [key, value] of Object.entries(there as Json)) {
-    if (['name', 'sides', 'kind', 'notes', 'holdsRoll'].includes(key)) continue;
+    if (['name', 'sides', 'kind', 'notes', 'holdsRoll', 'through'].includes(key)) continue;
     if (key === 'joint' && typeof value === 'string') continue;
-    if (isData && ENDS.test(key)) continue;
     result[key] = value;
   }
   // of a solid there is one shape

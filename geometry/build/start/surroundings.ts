@@ -74,8 +74,9 @@ function shapeOf(place: AxlePlace, id: string): object {
     case 'rail':
       return mirroredBox(
         place,
-        [x(place.way * 50), side, guessed(railBottom.at + RAIL_HEIGHT_in / 2, 1, railBottom)],
+        [x(place.way * 50), side, guessed(railBottom.at + RAIL_HEIGHT_in / 2, 0.25, railBottom)],
         [70, RAIL_in, RAIL_HEIGHT_in],
+        '1/2 in',
       );
     case 'fender':
       return { ...mirroredBox(place, [x(0), tire, z(top)], [46, 14, 0.5]), mayBeCut: true };
@@ -121,15 +122,16 @@ function shapeOf(place: AxlePlace, id: string): object {
   }
 }
 
-const inches = (value: number): Written => guess(`${Math.round(value * 8) / 8} in`, '1 in');
+const inches = (value: number, off: string): Written =>
+  guess(`${Math.round(value * 8) / 8} in`, off);
 
-const box = (place: AxlePlace, center: Spot, size: Size): object => ({
-  box: { center: write(place, center), size: size.map(inches) },
+const box = (place: AxlePlace, center: Spot, size: Size, off = '1 in'): object => ({
+  box: { center: write(place, center), size: size.map(each => inches(each, off)) },
 });
 
-const mirroredBox = (place: AxlePlace, center: Spot, size: Size): object => ({
+const mirroredBox = (place: AxlePlace, center: Spot, size: Size, off = '1 in'): object => ({
   sides: 'mirror',
-  ...box(place, center, size),
+  ...box(place, center, size, off),
 });
 
 /** A pipe that runs fore and aft. */

@@ -48,7 +48,7 @@ export const guess = (value: string, tolerance: string): Written => ({
 
 /** A proposed tube. */
 export const tube = (od: string, wall = '1/4'): { od: Written; wall: Written } => ({
-  od: guess(`${od} in`, '1/8 in'),
+  od: guess(`${od} in`, '1/4 in'),
   wall: guess(`${wall} in`, '1/16 in'),
 });
 

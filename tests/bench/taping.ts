@@ -1,0 +1,34 @@
+/**
+ * How many measurements it takes beyond the start until a proposal's findings are those of the vehicle, in the proposed
+ * order and at random. `npx tsx tests/bench/taping.ts [example] [seeds]`; writes nothing.
+ */
+import { atRandom, inProposedOrder } from '../advice/orders.ts';
+import { vehicles } from '../advice/vehicles.ts';
+
+/** A small generator with a seed (mulberry32). */
+function seeded(seed: number): () => number {
+  let state = seed;
+  return () => {
+    state = (state + 0x6d2b79f5) | 0;
+    let t = Math.imul(state ^ (state >>> 15), 1 | state);
+    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+}
+
+const MOST = 40;
+const [, , only = '', seeds = '5'] = process.argv;
+
+for (const vehicle of vehicles.filter(({ example }) => example.includes(only))) {
+  const taped = inProposedOrder(vehicle, MOST);
+  console.log(
+    taped
+      ? `${vehicle.example}: ${taped.spots.length} more in the proposed order (${taped.readings} readings), ${(100 * taped.share).toFixed(0)} % settled`
+      : `${vehicle.example}: not within ${MOST} in the proposed order`,
+  );
+  for (const spot of taped?.spots ?? []) console.log(`  ${spot}`);
+  const counts = Array.from({ length: Number(seeds) }, (_, seed) =>
+    atRandom(vehicle, seeded(seed + 1)),
+  );
+  console.log(`${vehicle.example}: at random ${counts.join(', ')} (seeds 1 to ${seeds})`);
+}
