@@ -22,26 +22,36 @@ export const wholeCell = (p: number): Cell => ({
   index: new Array<number>(p).fill(0),
 });
 
-export const centerOf = ({ depths, index }: Cell): LatticePoint =>
-  index.map((i, j) => (2 * i + 1) * (LATTICE / 2 / 2 ** (depths[j] as number)));
+export function centerOf({ depths, index }: Cell): LatticePoint {
+  const out: number[] = [];
+  for (let j = 0; j < index.length; j++) {
+    out.push((2 * (index[j] as number) + 1) * (LATTICE >> ((depths[j] as number) + 1)));
+  }
+  return out;
+}
 
 /** Corner `which`: its bit j says whether it lies at the upper end of parameter j. */
-export const cornerOf = ({ depths, index }: Cell, which: number): LatticePoint =>
-  index.map((i, j) => (i + ((which >> j) & 1)) * (LATTICE / 2 ** (depths[j] as number)));
+export function cornerOf({ depths, index }: Cell, which: number): LatticePoint {
+  const out: number[] = [];
+  for (let j = 0; j < index.length; j++) {
+    out.push(((index[j] as number) + ((which >> j) & 1)) * (LATTICE >> (depths[j] as number)));
+  }
+  return out;
+}
 
 /** One number for a point: 15 bits a parameter, at most three of them here. */
 export function pointId(point: LatticePoint): number {
   let id = 0;
-  for (const k of point) id = id * (LATTICE + 1) + k;
+  for (let j = 0; j < point.length; j++) id = id * (LATTICE + 1) + (point[j] as number);
   return id;
 }
 
 /** One number for a cell. */
 export function cellId({ depths, index }: Cell): number {
   let id = 0;
-  for (const [j, i] of index.entries()) {
+  for (let j = 0; j < index.length; j++) {
     // halvings and piece together: 2^depth + index is one of a kind
-    id = id * 2 ** (DEEPEST + 1) + 2 ** (depths[j] as number) + i;
+    id = id * LATTICE + (1 << (depths[j] as number)) + (index[j] as number);
   }
   return id;
 }

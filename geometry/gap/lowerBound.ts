@@ -98,6 +98,47 @@ export class LowerBound {
     return this.#multiplied() - ROUNDING_in;
   }
 
+  /**
+   * (5) How far points of both parts together may be from where they are at the cell's center, whose places are given:
+   * no signed gap changes by more.
+   */
+  moved(placeA: Placement, placeB: Placement): number {
+    return this.#movedSide(this.#a, placeA) + this.#movedSide(this.#b, placeB);
+  }
+
+  #movedSide(side: SideOfCell, center: Placement): number {
+    const { bends, part } = side;
+    if (!bends || !part) return 0;
+    const space = this.#space as Space;
+    let most = 0;
+    for (const [i, [x, y, z]] of space.controls(part).points.entries()) {
+      let far = 0;
+      for (let c = 0; c < this.#corners; c++) {
+        const place = side.places[c] as Placement;
+        let square = 0;
+        for (let r = 0; r < 3; r++) {
+          const d =
+            ((place[3 * r] as number) - (center[3 * r] as number)) * x +
+            ((place[3 * r + 1] as number) - (center[3 * r + 1] as number)) * y +
+            ((place[3 * r + 2] as number) - (center[3 * r + 2] as number)) * z +
+            ((place[9 + r] as number) - (center[9 + r] as number));
+          square += d * d;
+        }
+        far = Math.max(far, Math.sqrt(square));
+      }
+      for (let j = 0; j < space.p; j++) {
+        let square = 0;
+        const at = BEND * (i * space.p + j);
+        for (let c = 0; c < 3; c++) {
+          square += (Math.abs(bends[at + c] as number) + (bends[at + 3 + c] as number)) ** 2;
+        }
+        far += ((this.#halves[j] as number) ** 2 / 2) * Math.sqrt(square) * this.slackFactor;
+      }
+      most = Math.max(most, far);
+    }
+    return most;
+  }
+
   /** After `along`: the parameter whose halving is likely to raise the bound most. */
   worstParameter(cell: Cell, deepest: number): number {
     const space = this.#space as Space;

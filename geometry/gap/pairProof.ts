@@ -13,7 +13,7 @@ import { type Cell, centerOf, DEEPEST, halvesOf, pointId, wholeCell } from './ce
 import type { LowerBound, Shape } from './lowerBound.ts';
 import type { Pair } from './pairs.ts';
 import type { Space } from './space.ts';
-import type { StopMargins } from './stopMargins.ts';
+import type { Margins, StopMargins } from './stopMargins.ts';
 
 /** What is known of a pair. */
 export interface Proof {
@@ -31,7 +31,8 @@ export interface Proof {
 /** Bound over the gap asked for from which a pair is given as 'at least', in. */
 const FAR_in = 1;
 /** Cells a pair may cost before it is told as undecided. */
-export const MOST_CELLS = 30_000;
+export const MOST_CELLS = 20_000;
+const MOST_CELLS_INSIDE = 1_500;
 
 /** Every so many halvings the parameter goes by size alone, since trials alone can starve one. */
 const EACH_BY_SIZE = 3;
@@ -53,6 +54,8 @@ interface OpenCell {
   items: Item[];
   /** What is known of it from the cell around. */
   lower: number;
+  /** Stops that had a say in the cell around; null: all. */
+  stops: Margins | null;
 }
 
 /** What a proof needs of its surroundings. */
@@ -99,18 +102,33 @@ export class PairProof {
     const a = shapeOf(pair.solidA);
     const b = shapeOf(pair.solidB);
     this.#open = [
-      { cell: wholeCell(space.p), items: [{ a, b, n: null }], lower: Number.NEGATIVE_INFINITY },
+      {
+        cell: wholeCell(space.p),
+        items: [{ a, b, n: null }],
+        lower: Number.NEGATIVE_INFINITY,
+        stops: null,
+      },
     ];
   }
 
   get isDone(): boolean {
-    return this.#open.length === 0 || this.#cells >= MOST_CELLS;
+    const [least] = this.#open;
+    // the upper bound may have come down since cells were opened
+    return !least || least.lower >= this.#target() || this.#cells >= this.#most;
+  }
+
+  /** Of a touch inside a closed mesh no more is proved than comes cheaply: how deep it is, is not told by surfaces. */
+  get #most(): number {
+    const { solidA, solidB } = this.pair;
+    const isInside = this.#upper < 0 && (solidA.mesh?.closed || solidB.mesh?.closed);
+    return isInside ? MOST_CELLS_INSIDE : MOST_CELLS;
   }
 
   /** What is known by now: it holds at any time, and gets better. */
   get proof(): Proof {
     let lower = this.#closed;
-    for (const open of this.#open) if (!(open.lower >= lower)) lower = open.lower;
+    const [least] = this.#open;
+    if (least && !(least.lower >= lower)) lower = least.lower;
     return {
       lower: Math.min(lower, this.#upper),
       upper: this.#upper,
@@ -122,32 +140,35 @@ export class PairProof {
 
   /** Looks at one cell. */
   step(): void {
-    const open = this.#open.pop();
+    const open = this.#take();
     if (!open) return;
     this.#cells++;
     const { cell } = open;
-    const margins = this.#stops.over(cell);
+    const margins = this.#stops.over(cell, open.stops);
     if (margins.outside) return;
     const space = this.#space;
     const { bound } = this.#tools;
     const { a, b } = this.pair;
     if (!bound.begin(space, cell, a, b, margins)) {
       if (this.#tools.isBeyond(space, cell)) return;
-      this.#split(open, open.items, Number.NEGATIVE_INFINITY, widest(cell, space));
+      this.#split(open, open.items, Number.NEGATIVE_INFINITY, widest(cell, space), margins);
       return;
     }
     const center = centerOf(cell);
     const pose = space.pose(center);
     if (!pose) {
-      this.#split(open, open.items, Number.NEGATIVE_INFINITY, widest(cell, space));
+      this.#split(open, open.items, Number.NEGATIVE_INFINITY, widest(cell, space), margins);
       return;
     }
     const id = pointId(center);
     const placeA = space.place(a, pose, id);
     const placeB = space.place(b, pose, id);
-    if (this.#isWithin(placeA, placeB, pose)) {
-      // inside a closed mesh surfaces may be far from each other: nothing is shown by them
-      this.#split(open, open.items, Number.NEGATIVE_INFINITY, widest(cell, space));
+    const within = this.#within(placeA, placeB, pose);
+    if (within !== null) {
+      // inside a closed mesh surfaces may be far from each other: by how far points move, (5)
+      const lower = within - bound.moved(placeA, placeB);
+      if (lower >= this.#target()) this.#close(lower);
+      else this.#split(open, open.items, lower, widest(cell, space), margins);
       return;
     }
     const still: Item[] = [];
@@ -185,49 +206,60 @@ export class PairProof {
     }
     if (!hardest) return;
     const level = cell.depths.reduce((sum, depth) => sum + depth, 0);
-    if (space.p > 1 && level % EACH_BY_SIZE > 0) parameter = this.#tried(cell, hardest, parameter);
-    this.#split(open, still, worst, parameter);
+    if (space.p === 1 || level % EACH_BY_SIZE === 0) {
+      this.#split(open, still, worst, parameter, margins);
+      return;
+    }
+    const best = this.#tried(cell, hardest, parameter, margins);
+    // what was tried is known of the halves, if nothing else is open there
+    this.#split(open, still, worst, best.parameter, margins, still.length === 1 ? best.halves : []);
   }
 
   /**
    * The parameter whose halving raises the bound of an item most, tried along its direction: the greatest sum of both
-   * halves' bounds, each up to what is asked. `guess` where all are alike.
+   * halves' bounds, each up to what is asked; with the bounds of its halves. `guess` where all are alike.
    */
-  #tried(cell: Cell, { a, b, n }: Item, guess: number): number {
+  #tried(
+    cell: Cell,
+    { a, b, n }: Item,
+    guess: number,
+    around: Margins,
+  ): { parameter: number; halves: number[] } {
     const { bound } = this.#tools;
     const target = this.#target();
-    let best = guess;
+    let best: { parameter: number; halves: number[] } = { parameter: guess, halves: [] };
     let most = Number.NEGATIVE_INFINITY;
     for (let k = 0; k < this.#space.p; k++) {
       // the guess first: it stays where others are no better
       const j = k === 0 ? guess : k <= guess ? k - 1 : k;
       if ((cell.depths[j] as number) >= DEEPEST) continue;
-      let sum = 0;
-      for (const half of halvesOf(cell, j)) {
-        const margins = this.#stops.over(half);
-        if (margins.outside) sum += target;
-        else if (bound.begin(this.#space, half, this.pair.a, this.pair.b, margins)) {
-          sum += Math.min(target, bound.along(a, b, n as V3));
-        } else sum = Number.NEGATIVE_INFINITY;
-      }
+      const halves = halvesOf(cell, j).map(half => {
+        const margins = this.#stops.over(half, around);
+        if (margins.outside) return Number.POSITIVE_INFINITY;
+        return bound.begin(this.#space, half, this.pair.a, this.pair.b, margins)
+          ? bound.along(a, b, n as V3)
+          : Number.NEGATIVE_INFINITY;
+      });
+      const sum = halves.reduce((total, lower) => total + Math.min(target, lower), 0);
       if (sum > most + 1e-9) {
         most = sum;
-        best = j;
+        best = { parameter: j, halves };
       }
     }
     return best;
   }
 
-  /** Whether one part overlaps the closed mesh of the other at the cell's center. */
-  #isWithin(placeA: Placement, placeB: Placement, pose: Pose): boolean {
+  /** The gap at the cell's center where one part overlaps the closed mesh of the other there; else null. */
+  #within(placeA: Placement, placeB: Placement, pose: Pose): number | null {
     const { solidA, solidB } = this.pair;
-    if (!(solidA.mesh?.closed || solidB.mesh?.closed)) return false;
+    if (!(solidA.mesh?.closed || solidB.mesh?.closed)) return null;
     const { solver } = this.#tools;
     solver.cutoff = 0;
     solver.run(solidA, placeA, solidB, placeB);
-    if (solver.beyond || solver.gap >= 0) return false;
-    if (solver.gap < this.#upper) this.#improve(pose);
-    return true;
+    const { gap } = solver;
+    if (solver.beyond || gap >= 0) return null;
+    if (gap < this.#upper) this.#improve(pose);
+    return gap;
   }
 
   /**
@@ -301,18 +333,68 @@ export class PairProof {
     return out;
   }
 
+  /** The open cell with the lowest bound: what is known of the pair then rises from step to step. A binary heap. */
+  #take(): OpenCell | undefined {
+    const heap = this.#open;
+    const top = heap[0];
+    const last = heap.pop();
+    if (!top || !last || heap.length === 0) return top;
+    let i = 0;
+    for (;;) {
+      let child = 2 * i + 1;
+      if (child >= heap.length) break;
+      if (child + 1 < heap.length && lowerOf(heap, child + 1) < lowerOf(heap, child)) child++;
+      if (!(lowerOf(heap, child) < last.lower)) break;
+      heap[i] = heap[child] as OpenCell;
+      i = child;
+    }
+    heap[i] = last;
+    return top;
+  }
+
+  #put(open: OpenCell): void {
+    const heap = this.#open;
+    let i = heap.length;
+    heap.push(open);
+    while (i > 0) {
+      const parent = (i - 1) >> 1;
+      if (!(open.lower < lowerOf(heap, parent))) break;
+      heap[i] = heap[parent] as OpenCell;
+      i = parent;
+    }
+    heap[i] = open;
+  }
+
   #close(lower: number): void {
     if (!(lower >= this.#closed)) this.#closed = lower;
   }
 
-  #split(open: OpenCell, items: Item[], lower: number, parameter: number): void {
+  /** @param halves bounds that are known of both halves already */
+  #split(
+    open: OpenCell,
+    items: Item[],
+    lower: number,
+    parameter: number,
+    stops: Margins,
+    halves: readonly number[] = [],
+  ): void {
     const known = Math.max(open.lower, lower);
     if (parameter < 0) {
       this.#close(known);
       return;
     }
-    for (const cell of halvesOf(open.cell, parameter)) {
-      this.#open.push({ cell, items: items.map(item => ({ ...item })), lower: known });
+    for (const [i, cell] of halvesOf(open.cell, parameter).entries()) {
+      const bound = halves[i] ?? Number.NEGATIVE_INFINITY;
+      if (bound >= this.#target()) {
+        this.#close(bound);
+        continue;
+      }
+      this.#put({
+        cell,
+        items: i === 0 ? items : items.map(item => ({ ...item })),
+        lower: bound > known ? bound : known,
+        stops,
+      });
     }
   }
 
@@ -337,6 +419,8 @@ export class PairProof {
     return Math.min(keeps ? required : near, required + FAR_in);
   }
 }
+
+const lowerOf = (heap: readonly OpenCell[], i: number): number => (heap[i] as OpenCell).lower;
 
 /** The parameter that was halved least, against its base; −1 where none can be halved. */
 function widest({ depths }: Cell, { base }: Space): number {

@@ -7,6 +7,7 @@ import type { Frame, Parameters, Side } from './cellBodies.ts';
 import { type Cell, halvesOf, wholeCell } from './cells.ts';
 import type { Pair } from './pairs.ts';
 import type { Part } from './part.ts';
+import { isHeld } from './roll.ts';
 import { type Extent, Space, Travels } from './space.ts';
 import { StopMargins } from './stopMargins.ts';
 
@@ -25,6 +26,13 @@ const WIDER = [0.06, 0.15, 0.4];
 /** Furthest knuckle turn that is looked for where a stop is missing, rad, and the steps. */
 const FURTHEST = 1.3;
 const STEP = 0.02;
+
+/** Whether the parameters hold every roll of a part that is free to roll. */
+function isCovered({ motion }: Part, { third }: Parameters): boolean {
+  return (
+    third?.kind === 'turn' && motion.kind === 'rigid' && motion.body === `${third.side} knuckle`
+  );
+}
 
 /** Bodies that a part rides on. */
 export function bodiesOf({ motion: m }: Part): string[] {
@@ -58,8 +66,11 @@ export class Spaces {
   /** The spaces in which a pair may be proved, the one of fewest parameters first. */
   of(pair: Pair): Searched[] {
     const out: Searched[] = [];
+    const rolling = [pair.a, pair.b].filter(part => part.roll && !isHeld(part.roll));
     for (const byTurn of [true, false]) {
       const { parameters, frame } = this.#parametersOf(pair, byTurn);
+      // a rod that is free to roll moves a knuckle about its kingpin axis only: its turn holds all of that
+      if (!rolling.every(part => isCovered(part, parameters))) continue;
       const found = this.#space(parameters, frame);
       if (found && !out.includes(found)) out.push(found);
     }

@@ -24,11 +24,21 @@ export interface Margins {
   /** Stops that may be broken somewhere on the cell; numbers by stop, then corner. */
   count: number;
   numbers: Float64Array;
+  /** Which stops those are. */
+  stops: readonly number[];
+  /** The same of the travels alone. */
+  travels: Margins | null;
   /** True where some stop is surely broken on the whole cell. */
   outside: boolean;
 }
 
-const NONE: Margins = { count: 0, numbers: new Float64Array(0), outside: false };
+const NONE: Margins = {
+  count: 0,
+  numbers: new Float64Array(0),
+  stops: [],
+  travels: null,
+  outside: false,
+};
 
 type Kind =
   | { kind: 'short'; ends: [Anchor, Anchor]; length: number }
@@ -65,40 +75,61 @@ export class StopMargins {
     }));
   }
 
-  over(cell: Cell): Margins {
+  /**
+   * @param wider what holds on a cell around: stops that have no say there are not asked again, which leaves out
+   *   no pose of the range
+   */
+  over(cell: Cell, wider: Margins | null = null): Margins {
     const id = cellId(cell);
     let found = this.#known.get(id);
     if (!found) {
-      found = this.#make(cell);
+      found = this.#make(cell, wider);
       this.#known.set(id, found);
     }
     return found;
   }
 
-  #make(cell: Cell): Margins {
+  #make(cell: Cell, wider: Margins | null): Margins {
     const { p } = this.#space;
     const corners = 1 << p;
-    const rows: number[][] = [];
+    const rows: number[] = [];
+    let count = 0;
+    let below: Margins | null = null;
     if (this.#travels) {
-      const below = this.#travels.over(firstOf(cell, 2));
+      below = this.#travels.over(firstOf(cell, 2), wider?.travels ?? null);
       if (below.outside) return { ...NONE, outside: true };
       for (let k = 0; k < below.count; k++) {
-        rows.push(
-          Array.from({ length: corners }, (_, c) => below.numbers[4 * k + (c & 3)] as number),
-        );
+        for (let c = 0; c < corners; c++) rows.push(below.numbers[4 * k + (c & 3)] as number);
       }
+      count = below.count;
     }
-    for (const stop of this.#stops) {
-      const numbers = this.#numbers(stop, cell);
-      if (!numbers) continue;
-      if (numbers.every(x => x < 0)) return { ...NONE, outside: true };
-      // a stop that nothing breaks here has no say
-      if (numbers.some(x => x < 0)) rows.push(numbers);
+    const asked = wider ? wider.stops : this.#stops.keys();
+    const stops: number[] = [];
+    for (const i of asked) {
+      const numbers = this.#numbers(this.#stops[i] as Stop, cell);
+      const slack = this.#slack;
+      if (!numbers) {
+        // not known here; it may be on a smaller cell
+        stops.push(i);
+        continue;
+      }
+      let broken = 0;
+      for (const x of numbers) if (x < 0) broken++;
+      if (broken === corners) return { ...NONE, outside: true };
+      // a stop that is kept all over the cell has no say in its pieces either
+      if (numbers.some(x => x < 2 * slack)) stops.push(i);
+      if (broken === 0) continue;
+      for (const x of numbers) rows.push(x);
+      count++;
     }
-    return { count: rows.length, numbers: Float64Array.from(rows.flat()), outside: false };
+    return { count, numbers: Float64Array.from(rows), stops, travels: below, outside: false };
   }
 
+  /** Of the last `#numbers`: what was added to the margins at the corners. */
+  #slack = 0;
+
   #numbers(stop: Stop, cell: Cell): number[] | null {
+    this.#slack = 0;
     const space = this.#space;
     const { kind } = stop;
     const corners = Array.from({ length: 1 << space.p }, (_, c) => cornerOf(cell, c));
@@ -118,12 +149,12 @@ export class StopMargins {
         if (turn == null) return null;
         out.push(kind.most - kind.end * turn);
       }
-      if (out.every(x => x > 0.2)) return null;
       const bends = this.#bends(stop, cell);
       if (!bends) return null;
       let slack = 0;
       for (let j = 0; j < space.p; j++)
         slack += (space.half(cell, j) ** 2 / 2) * (bends[j] as number);
+      this.#slack = slack;
       return out.map(x => x + slack);
     }
     const vectors: V3[] = [];
@@ -163,6 +194,7 @@ export class StopMargins {
     if (kind.kind === 'short') {
       // the length of a mixture is at most the mixture of the lengths
       const slack = size();
+      this.#slack = slack;
       return vectors.map(v => norm(v) - kind.length + slack);
     }
     if (kind.kind === 'long') {
@@ -171,6 +203,7 @@ export class StopMargins {
       const l = norm(center);
       const u: V3 = [center[0] / l, center[1] / l, center[2] / l];
       const slack = along(u, 1);
+      this.#slack = slack;
       return vectors.map(v => kind.length - (u[0] * v[0] + u[1] * v[1] + u[2] * v[2]) + slack);
     }
     const n = kind.normal;
@@ -185,6 +218,7 @@ export class StopMargins {
       }
     }
     const slack = along(n, -1);
+    this.#slack = slack;
     return vectors.map(v => n[0] * v[0] + n[1] * v[1] + n[2] * v[2] - kind.height + slack);
   }
 
