@@ -19,6 +19,7 @@ export function SectionView({ section, names, amount, label, theme }: SectionVie
   const box = useRef<HTMLDivElement>(null);
   const canvas = useRef<HTMLCanvasElement>(null);
   const [size, setSize] = useState({ width: 0, height: 0 });
+  const [nameA, nameB] = names;
   const [spot, setSpot] = useState<DimensionSpot | null>(null);
 
   useEffect(() => {
@@ -32,8 +33,8 @@ export function SectionView({ section, names, amount, label, theme }: SectionVie
   }, []);
 
   const picture = useMemo(
-    () => (size.width > 0 ? pictureOf(section, size.width, size.height) : null),
-    [section, size],
+    () => (size.width > 0 ? pictureOf(section, size.width, size.height, [nameA, nameB]) : null),
+    [section, size, nameA, nameB],
   );
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the theme changes the colors that are read
@@ -59,18 +60,18 @@ export function SectionView({ section, names, amount, label, theme }: SectionVie
     );
   }, [picture, size, theme]);
 
-  const named = [
-    [names[0], picture?.nameA],
-    [names[1], picture?.nameB],
-  ] as const;
   return (
     <div className="section-view" ref={box} role="img" aria-label={label}>
       <canvas ref={canvas} />
-      {named.map(
-        ([name, at]) =>
-          at && (
-            <span key={name} className="section-name" style={{ left: at[0], top: at[1] }}>
-              {name}
+      {[picture?.nameA, picture?.nameB].map(
+        name =>
+          name && (
+            <span
+              key={`${name.text} ${name.at[0]}`}
+              className="section-name"
+              style={{ left: name.at[0], top: name.at[1] }}
+            >
+              {name.text}
             </span>
           ),
       )}

@@ -96,6 +96,8 @@ export function makeChart(
           label: line.name,
           stroke: i === 0 ? palette.ink : palette.ink2,
           width: 2,
+          // a slow curve would go in steps
+          pxAlign: 0,
           dash: [...(DASHES[i % DASHES.length] ?? [])],
           points: { show: false },
         })),

@@ -11,16 +11,26 @@ export interface SectionPicture {
   across: P2;
   /** Pixels an inch. */
   scale: number;
-  /** Where the names stand, px. */
-  nameA: P2 | null;
-  nameB: P2 | null;
+  /** The names as they have room, and where they stand, px. */
+  nameA: NameSpot | null;
+  nameB: NameSpot | null;
+}
+
+export interface NameSpot {
+  at: P2;
+  text: string;
 }
 
 /**
  * A section on a picture of this size, px, y down. The picture is turned by quarters so that up in the vehicle is
  * most nearly up, and the touch stays level or upright.
  */
-export function pictureOf(section: Section, width: number, height: number): SectionPicture {
+export function pictureOf(
+  section: Section,
+  width: number,
+  height: number,
+  names: readonly [string, string],
+): SectionPicture {
   const scale = Math.min(width, height) / (2 * section.half);
   const turn = quarterTurn(section.up);
   const put = (p: P2): P2 => {
@@ -39,8 +49,8 @@ export function pictureOf(section: Section, width: number, height: number): Sect
     pointB: put(section.pointB),
     across: [x, -y],
     scale,
-    nameA: nameSpot(a, b, width, height, top),
-    nameB: nameSpot(b, a, width, height, top),
+    nameA: nameSpot(a, b, { width, height, top }, names[0]),
+    nameB: nameSpot(b, a, { width, height, top }, names[1]),
   };
 }
 
@@ -51,42 +61,80 @@ function quarterTurn([x, y]: P2): (p: P2) => P2 {
   return x > 0 ? ([u, v]) => [-v, u] : ([u, v]) => [v, -u];
 }
 
-/** Room that a name takes on either side of its middle, px. */
-const NAME = { x: 46, y: 12 };
 /** Height that a level dimension takes at the top, px. */
 const DIMENSION = 38;
+/** About half a letter's width, half a line's height, and the widest that a name is shown, px. */
+const LETTER = 3.5;
+const LINE = 9;
+export const WIDEST_NAME = 112;
 
-/** A place inside one area and outside of the other, as far from all lines and from the rim as can be. */
+interface Room {
+  width: number;
+  height: number;
+  top: number;
+}
+
+/** Where a name stands in its own area; where that is too narrow for all of it, its last word. */
 function nameSpot(
   own: readonly Outline[],
   other: readonly Outline[],
-  width: number,
-  height: number,
-  top: number,
-): P2 | null {
-  let best: P2 | null = null;
-  let most = 0;
+  room: Room,
+  name: string,
+): NameSpot | null {
+  const whole = spotOf(own, other, room, name);
+  const last = name.slice(name.lastIndexOf(' ') + 1);
+  if ((whole && whole.out === 0) || last === name) return whole && { at: whole.at, text: name };
+  const short = spotOf(own, other, room, last);
+  return short && { at: short.at, text: last };
+}
+
+/** The place where a name is most in its own area and clear of the other, as far from lines and rim as can be. */
+function spotOf(
+  own: readonly Outline[],
+  other: readonly Outline[],
+  { width, height, top }: Room,
+  name: string,
+): { at: P2; out: number } | null {
+  const wide = Math.min(WIDEST_NAME / 2, LETTER * name.length) + 3;
+  let best: { at: P2; out: number } | null = null;
+  let most = Number.NEGATIVE_INFINITY;
   for (let i = 0; i <= 16; i++) {
     for (let j = 0; j <= 10; j++) {
-      const x = NAME.x + (i / 16) * (width - 2 * NAME.x);
-      const y = top + NAME.y + (j / 10) * (height - top - 2 * NAME.y - 6);
+      const x = wide + 4 + (i / 16) * (width - 2 * wide - 8);
+      const y = top + LINE + 3 + (j / 10) * (height - top - 2 * LINE - 8);
       if (!isIn(own, x, y) || isIn(other, x, y)) continue;
-      // names are wider than high: ways across count less
-      const away = Math.min(awayFrom(own, x, y), awayFrom(other, x, y), 40);
+      const out = CORNERS.filter(([u, v]) => {
+        const [cx, cy] = [x + u * wide, y + v * LINE];
+        return !isIn(own, cx, cy) || isIn(other, cx, cy);
+      }).length;
+      const away = Math.min(awayFrom(own, x, y), awayFrom(other, x, y), 30);
       // low rather than high, where the dimension stands
-      const worth = away + (0.06 * y * 40) / height;
+      const worth = away + (2.4 * y) / height - 40 * out;
       if (worth > most) {
         most = worth;
-        best = [x, y];
+        best = { at: [x, y], out };
       }
     }
   }
   return best;
 }
 
+/** Places around a name's box. */
+const CORNERS: readonly P2[] = [
+  [-1, -1],
+  [1, -1],
+  [-1, 1],
+  [1, 1],
+  [-1, 0],
+  [1, 0],
+  [0, -1],
+  [0, 1],
+];
+
 function awayFrom(outlines: readonly Outline[], x: number, y: number): number {
   let least = Number.POSITIVE_INFINITY;
   for (const outline of outlines) {
+    // names are wider than high: ways across count less
     for (const [u, v] of outline) least = Math.min(least, Math.hypot((u - x) / 2.2, v - y));
   }
   return least;
@@ -118,7 +166,7 @@ export interface SectionInks {
 /** Where the dimension's number stands, px, and which side of that point it reads from. */
 export interface DimensionSpot {
   at: P2;
-  align: 'start' | 'middle';
+  align: 'start' | 'middle' | 'end';
 }
 
 /** Draws a section, and says where its dimension's number goes. */
@@ -193,14 +241,15 @@ function dimension(
   const from = isLevel ? pointA[1] : pointA[0];
   const xy = (u: number, v: number): P2 => (isLevel ? [u, v] : [v, u]);
   const wide = q - p > 46;
+  const tail = width < 180 ? 12 : 22;
   const segments: [P2, P2][] = [
     [xy(p, from), xy(p, at + (isLevel ? -7 : 7))],
     [xy(q, from), xy(q, at + (isLevel ? -7 : 7))],
     ...(wide
       ? ([[xy(p, at), xy(q, at)]] as [P2, P2][])
       : ([
-          [xy(p - 22, at), xy(p, at)],
-          [xy(q + 22, at), xy(q, at)],
+          [xy(p - tail, at), xy(p, at)],
+          [xy(q + tail, at), xy(q, at)],
         ] as [P2, P2][])),
   ];
   const heads: [P2, number][] = [
@@ -224,13 +273,17 @@ function dimension(
     for (const [tip, way] of heads) arrow(context, tip, isLevel, way);
   }
   if (isLevel) {
-    const right = q + (wide ? 8 : 28);
-    return right < width - 40
-      ? { at: [right, at], align: 'start' }
-      : { at: [(p + q) / 2, at + 20], align: 'middle' };
+    const right = q + (wide ? 8 : tail + 5);
+    if (right < width - NUMBER) return { at: [right, at], align: 'start' };
+    const left = p - (wide ? 8 : tail + 5);
+    if (left > NUMBER) return { at: [left, at], align: 'end' };
+    return { at: [(p + q) / 2, at + 18], align: 'middle' };
   }
   return { at: [at + 14, (p + q) / 2], align: 'start' };
 }
+
+/** Room that the dimension's number takes, px. */
+const NUMBER = 44;
 
 /** An arrowhead at a tip, opening to `way` along the dimension's line. */
 function arrow(context: CanvasRenderingContext2D, [x, y]: P2, isLevel: boolean, way: number): void {

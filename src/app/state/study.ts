@@ -2,8 +2,10 @@
 
 import workshopAddress from 'virtual:workshop';
 import { proxy, type Remote, wrap } from 'comlink';
+import type { Finding } from '../../../geometry/finding/finding.ts';
 import { assemble } from '../../../geometry/mechanism/assemble.ts';
 import type { RangeTold, StudyEvent, Workshop } from '../../worker/protocol.ts';
+import { isGap } from '../words/findingWords.ts';
 import { intoRange, place, type Rig } from './rig.ts';
 import { type Results, type Shop, useShop } from './shop.ts';
 
@@ -79,7 +81,10 @@ export function told(shop: Shop, event: StudyEvent): Partial<Shop> {
     case 'progress':
       return heard({ working: { what: event.what, done: event.done, of: event.of } });
     case 'findings':
-      return heard({ findings: event.findings, gaps: event.gaps, isFinal: event.isFinal });
+      return {
+        ...heard({ findings: event.findings, gaps: event.gaps, isFinal: event.isFinal }),
+        look: { ...shop.look, finding: chosenAmong(shop, event.findings) },
+      };
     case 'extremes':
       return heard({ extremes: event.extremes });
     case 'failed':
@@ -96,4 +101,17 @@ function heldIn({ rig, shown }: Shop, range: RangeTold): Partial<Shop> {
   const [left, right] = intoRange(range, handle.left, handle.right);
   const isIn = left === handle.left && right === handle.right;
   return isIn ? {} : { shown: place(rig, { ...handle, left, right }, shown) };
+}
+
+/** The chosen finding's place in a newer list: later findings may stand before it, and it may have gone. */
+function chosenAmong({ look, results }: Shop, findings: readonly Finding[]): number | null {
+  const chosen = look.finding === null ? undefined : results.findings[look.finding];
+  if (!chosen) return null;
+  const found = findings.findIndex(
+    each =>
+      (each.kind === chosen.kind || (isGap(each) && isGap(chosen))) &&
+      each.limit === chosen.limit &&
+      each.parts.join() === chosen.parts.join(),
+  );
+  return found < 0 ? null : found;
 }

@@ -233,10 +233,12 @@ function writeCursor(of: Of, { pose, handle }: Shown, drawn: Drawn): void {
     const ring = rings[i];
     const reading = context ? measure.value(context, target) : null;
     if (!ring) continue;
-    ring.hidden = typeof reading !== 'number';
+    ring.hidden = true;
     if (typeof reading !== 'number') continue;
     const shown = reading * SHOWN[measure.unit];
     const y = made.valToPos(inPageUnit(shown, measure.unit, unit), 'y');
+    // beside the walk a value may lie beyond what the chart shows
+    ring.hidden = y < 0 || y > made.over.clientHeight;
     ring.style.transform = `translate(${x}px, ${y}px)`;
     said.push(valueText(shop, measure.id, shown, measure.unit));
   }
