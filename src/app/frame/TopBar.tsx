@@ -13,10 +13,10 @@ export function TopBar() {
   const unit = useShop(shop => shop.look.unit);
   return (
     <header className="top">
-      <h1 className="brand">
+      <div className="brand">
         <Mark />
         Axlewalk
-      </h1>
+      </div>
       <BuildMenu />
       <Variants />
       <Progress />

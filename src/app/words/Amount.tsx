@@ -1,4 +1,5 @@
 /** Amounts on screens: lengths as a tape shows them, the fraction set apart. */
+import { Fragment } from 'react';
 import { formatLength } from '../../../geometry/build/format.ts';
 import { amountWords } from '../../../geometry/finding/words.ts';
 
@@ -12,6 +13,9 @@ export interface LengthProps {
   /** Under the finest mark of a tape tell thousandths, in place of 0. */
   fine?: boolean;
 }
+
+/** Hardly seen, but read out and copied: without it 1 1/4 is eleven fourths. */
+const FRACTION_SPACE = <span className="frac-space"> </span>;
 
 /** Shortest length that a tape shows, in. */
 const TAPE_in = 1 / 32;
@@ -28,6 +32,7 @@ export function Length({ inches, unit, signed = false, mark = 'unit', fine = fal
     <span className="length">
       {sign}
       {whole}
+      {whole && fraction && FRACTION_SPACE}
       {fraction && <span className="frac">{fraction}</span>}
       {mark === 'unit' ? ` ${unit}` : mark === 'prime' && unit === 'in' ? '″' : ''}
     </span>
@@ -62,11 +67,13 @@ export function Sentence({ text }: { text: string }) {
   let from = 0;
   for (const match of text.matchAll(TAPE)) {
     const [whole, fraction] = splitFraction(match[0]);
-    out.push(text.slice(from, match.index), whole);
     out.push(
-      <span className="frac" key={match.index}>
-        {fraction}
-      </span>,
+      text.slice(from, match.index),
+      <Fragment key={match.index}>
+        {whole}
+        {whole && FRACTION_SPACE}
+        <span className="frac">{fraction}</span>
+      </Fragment>,
     );
     from = match.index + match[0].length;
   }

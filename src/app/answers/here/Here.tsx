@@ -67,7 +67,10 @@ export function Here() {
     write(useShop.getState());
     return useShop.subscribe(
       state => state.shown,
-      shown => write({ shown }),
+      shown => {
+        // of another axle the rows are made anew
+        if (useShop.getState().rig === rig) write({ shown });
+      },
     );
   }, [rig, shop, rows, tightest]);
 
@@ -110,6 +113,7 @@ function Value() {
   return (
     <dd data-row>
       <b className="whole" />
+      <span className="frac-space"> </span>
       <b className="frac" />
       <span className="after" />
     </dd>
