@@ -13,7 +13,7 @@ import type { Placement } from '../solid/placement.ts';
 import { reach } from '../solid/support.ts';
 import { NODE_SIZE, type TriangleMesh } from '../solid/triangleMesh.ts';
 import type { V3 } from '../vector.ts';
-import { type Cell, cornerOf, pointId } from './cells.ts';
+import { type Cell, cornerOf } from './cells.ts';
 import type { Part } from './part.ts';
 import { BEND, type Space } from './space.ts';
 import type { Margins } from './stopMargins.ts';
@@ -33,6 +33,9 @@ class SideOfCell {
   /** Null: it stands still. */
   bends: Float64Array | null = null;
   ends: ReadonlyMap<Piece, readonly [number, number]> = new Map();
+  /** Parameters of the bends, and which of them each of the space's is. */
+  stride = 0;
+  map: readonly number[] = [];
   count = 0;
   /** Of each control point, along the last direction. */
   slack = new Float64Array(8);
@@ -69,6 +72,9 @@ export class LowerBound {
       if (!space.isStill(part)) {
         side.bends = space.bends(cell, part);
         if (!side.bends) return false;
+        const home = space.home(part);
+        side.stride = home.space.p;
+        side.map = home.map;
       }
       const controls = space.controls(part);
       side.ends = controls.ends;
@@ -76,11 +82,11 @@ export class LowerBound {
     }
     for (let c = 0; c < corners; c++) {
       const point = cornerOf(cell, c);
-      const pose = space.pose(point);
-      if (!pose) return false;
-      const id = pointId(point);
-      this.#a.places[c] = space.place(a, pose, id);
-      this.#b.places[c] = space.place(b, pose, id);
+      const placeA = space.place(a, point);
+      const placeB = placeA && space.place(b, point);
+      if (!placeA || !placeB) return false;
+      this.#a.places[c] = placeA;
+      this.#b.places[c] = placeB;
     }
     return true;
   }
@@ -127,8 +133,10 @@ export class LowerBound {
         far = Math.max(far, Math.sqrt(square));
       }
       for (let j = 0; j < space.p; j++) {
+        const own = side.map[j] as number;
+        if (own < 0) continue;
         let square = 0;
-        const at = BEND * (i * space.p + j);
+        const at = BEND * (i * side.stride + own);
         for (let c = 0; c < 3; c++) {
           square += (Math.abs(bends[at + c] as number) + (bends[at + 3 + c] as number)) ** 2;
         }
@@ -174,8 +182,10 @@ export class LowerBound {
     for (let i = 0; i < side.count; i++) {
       let sum = 0;
       for (let j = 0; j < p; j++) {
+        const own = side.map[j] as number;
+        if (own < 0) continue;
         let most = 0;
-        const at = BEND * (i * p + j);
+        const at = BEND * (i * side.stride + own);
         for (let c = 0; c < 3; c++) {
           const x = n[c] as number;
           most +=

@@ -9,7 +9,7 @@ import { type Solid, solidOf } from '../solid/solid.ts';
 import { reach as reachOf } from '../solid/support.ts';
 import { NODE_SIZE, type TriangleMesh } from '../solid/triangleMesh.ts';
 import type { V3 } from '../vector.ts';
-import { type Cell, centerOf, DEEPEST, halvesOf, pointId, wholeCell } from './cells.ts';
+import { type Cell, centerOf, DEEPEST, halvesOf, type LatticePoint, wholeCell } from './cells.ts';
 import type { LowerBound, Shape } from './lowerBound.ts';
 import type { Pair } from './pairs.ts';
 import type { Space } from './space.ts';
@@ -155,15 +155,13 @@ export class PairProof {
       return;
     }
     const center = centerOf(cell);
-    const pose = space.pose(center);
-    if (!pose) {
+    const placeA = space.place(a, center);
+    const placeB = placeA && space.place(b, center);
+    if (!placeA || !placeB) {
       this.#split(open, open.items, Number.NEGATIVE_INFINITY, widest(cell, space), margins);
       return;
     }
-    const id = pointId(center);
-    const placeA = space.place(a, pose, id);
-    const placeB = space.place(b, pose, id);
-    const within = this.#within(placeA, placeB, pose);
+    const within = this.#within(placeA, placeB, center);
     if (within !== null) {
       // inside a closed mesh surfaces may be far from each other: by how far points move, (5)
       const lower = within - bound.moved(placeA, placeB);
@@ -185,7 +183,7 @@ export class PairProof {
           continue;
         }
       }
-      const parts = this.#parts(item, placeA, placeB, pose);
+      const parts = this.#parts(item, placeA, placeB, center);
       if (parts) {
         items.push(...parts);
         continue;
@@ -250,7 +248,7 @@ export class PairProof {
   }
 
   /** The gap at the cell's center where one part overlaps the closed mesh of the other there; else null. */
-  #within(placeA: Placement, placeB: Placement, pose: Pose): number | null {
+  #within(placeA: Placement, placeB: Placement, center: LatticePoint): number | null {
     const { solidA, solidB } = this.pair;
     if (!(solidA.mesh?.closed || solidB.mesh?.closed)) return null;
     const { solver } = this.#tools;
@@ -258,7 +256,7 @@ export class PairProof {
     solver.run(solidA, placeA, solidB, placeB);
     const { gap } = solver;
     if (solver.beyond || gap >= 0) return null;
-    if (gap < this.#upper) this.#improve(pose);
+    if (gap < this.#upper) this.#improve(center);
     return gap;
   }
 
@@ -266,11 +264,11 @@ export class PairProof {
    * Seeks a direction for an item at the cell's center, kept in it. Where the shapes are not convex and no direction
    * parts them even there, gives back what they are made of.
    */
-  #parts(item: Item, placeA: Placement, placeB: Placement, pose: Pose): Item[] | null {
+  #parts(item: Item, placeA: Placement, placeB: Placement, center: LatticePoint): Item[] | null {
     const { a, b } = item;
     const { solver } = this.#tools;
     if (a.kind === 'node' || b.kind === 'node')
-      return this.#partsOfMesh(item, placeA, placeB, pose);
+      return this.#partsOfMesh(item, placeA, placeB, center);
     const solidA = solidOfShape(a, this.pair.solidA);
     const solidB = solidOfShape(b, this.pair.solidB);
     solver.cutoff = Number.POSITIVE_INFINITY;
@@ -278,7 +276,7 @@ export class PairProof {
     const { gap, normal } = solver;
     const n: V3 = [normal[0] as number, normal[1] as number, normal[2] as number];
     item.n = n;
-    if (gap < this.#upper) this.#improve(pose);
+    if (gap < this.#upper) this.#improve(center);
     if (a.pieces.length === 1 && b.pieces.length === 1) return null;
     const parted = partedAlong(a, placeA, b, placeB, n);
     const target = this.#target();
@@ -298,7 +296,12 @@ export class PairProof {
     return out;
   }
 
-  #partsOfMesh(item: Item, placeA: Placement, placeB: Placement, pose: Pose): Item[] | null {
+  #partsOfMesh(
+    item: Item,
+    placeA: Placement,
+    placeB: Placement,
+    center: LatticePoint,
+  ): Item[] | null {
     const { a, b } = item;
     // the direction between both middles parts what is far; what it does not part is taken to pieces
     const p = middleOf(a, placeA);
@@ -317,7 +320,7 @@ export class PairProof {
       const { solver } = this.#tools;
       solver.cutoff = this.#upper;
       solver.run(this.pair.solidA, placeA, this.pair.solidB, placeB);
-      if (!solver.beyond && solver.gap < this.#upper) this.#improve(pose);
+      if (!solver.beyond && solver.gap < this.#upper) this.#improve(center);
     }
     const [splitA, splitB] =
       a.kind === 'node' && b.kind === 'node'
@@ -398,8 +401,9 @@ export class PairProof {
     }
   }
 
-  #improve(pose: Pose): void {
-    const real = this.#tools.inside(pose, this.#space);
+  #improve(center: LatticePoint): void {
+    const pose = this.#space.pose(center);
+    const real = pose && this.#tools.inside(pose, this.#space);
     if (!real) return;
     const gap = this.#tools.gapAt(this.pair, real);
     if (gap < this.#upper) {

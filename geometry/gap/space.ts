@@ -93,6 +93,19 @@ export class Travels {
   }
 }
 
+/** What of a space's parameters moves a part, seen from its frame. */
+export interface Dependence {
+  travels: boolean;
+  third: boolean;
+}
+
+/** Where a part is known: in the space itself or in one of fewer parameters, and which of these each one is. */
+export interface Home {
+  space: Space;
+  /** For each parameter of the wider space: which it is at home; −1: none, it does not move the part. */
+  map: readonly number[];
+}
+
 export class Space {
   readonly parameters: Parameters;
   readonly frame: Frame;
@@ -106,8 +119,24 @@ export class Space {
   readonly #bodies = new Map<number, CellBodies | null>();
   readonly #bends = new Map<Part, Map<number, Float64Array | null>>();
   readonly #controls = new Map<Part, Controls>();
+  readonly #homes = new Map<Part, Home>();
+  readonly #dependence: (part: Part) => Dependence;
+  readonly #fewer: { travels: Space | null; third: Space | null };
 
-  constructor(travels: Travels, parameters: Parameters, frame: Frame, third: Extent | null) {
+  /**
+   * @param dependence what moves a part: parts that fewer parameters move are looked up in spaces of these
+   * @param fewer spaces of the travels alone and of the third parameter alone; of a space of all three
+   */
+  constructor(
+    travels: Travels,
+    parameters: Parameters,
+    frame: Frame,
+    third: Extent | null,
+    dependence: (part: Part) => Dependence = () => ({ travels: true, third: true }),
+    fewer: { travels: Space | null; third: Space | null } = { travels: null, third: null },
+  ) {
+    this.#dependence = dependence;
+    this.#fewer = fewer;
     this.travels = travels;
     this.parameters = parameters;
     this.frame = frame;
@@ -152,8 +181,33 @@ export class Space {
     return turnedPose(model, straight, third.side, value);
   }
 
-  /** Where a part is at a pose of this space, in its frame; kept by the point. */
-  place(part: Part, pose: Pose, id: number): Placement {
+  home(part: Part): Home {
+    let found = this.#homes.get(part);
+    if (!found) {
+      const { travels, third } = this.#dependence(part);
+      const { travels: byTravels, third: byThird } = this.#fewer;
+      if (byTravels && !third) found = { space: byTravels, map: [0, 1, -1] };
+      else if (byThird && !travels) found = { space: byThird, map: [-1, -1, 0] };
+      else found = { space: this, map: this.extents.map((_, j) => j) };
+      this.#homes.set(part, found);
+    }
+    return found;
+  }
+
+  /** A cell, or a point, of this space as a part's home sees it. */
+  static at<T>(list: readonly T[], { map }: Home): readonly T[] {
+    if (map.length === list.length && !map.includes(-1)) return list;
+    return map[0] === 0 ? list.slice(0, 2) : list.slice(2);
+  }
+
+  /** Where a part is at a point, in the space's frame; null where no pose exists. */
+  place(part: Part, point: LatticePoint): Placement | null {
+    const home = this.home(part);
+    return home.space.#ownPlace(part, Space.at(point, home));
+  }
+
+  #ownPlace(part: Part, point: LatticePoint): Placement | null {
+    const id = pointId(point);
     const key = `${part.body}|${part.motion.kind}`;
     let places = this.#places.get(key);
     if (!places) {
@@ -162,6 +216,8 @@ export class Space {
     }
     let place = places.get(id);
     if (!place) {
+      const pose = this.pose(point);
+      if (!pose) return null;
       place = placeIn(this.frame, part, pose);
       places.set(id, place);
     }
@@ -184,9 +240,16 @@ export class Space {
 
   /**
    * Second derivatives of a part's control points on a cell: for each point and parameter BEND numbers. Those of
-   * the base cell that the cell lies in, or the hull of those that it is made of; null where they are not known.
+   * the base cell that the cell lies in, or the hull of those that it is made of; null where they are not known. By
+   * the parameters of the part's home.
    */
   bends(cell: Cell, part: Part): Float64Array | null {
+    const home = this.home(part);
+    const at = { depths: Space.at(cell.depths, home), index: Space.at(cell.index, home) };
+    return home.space.#ownBends(at, part);
+  }
+
+  #ownBends(cell: Cell, part: Part): Float64Array | null {
     let known = this.#bends.get(part);
     if (!known) {
       known = new Map();

@@ -8,7 +8,7 @@ import { type Cell, halvesOf, wholeCell } from './cells.ts';
 import type { Pair } from './pairs.ts';
 import type { Part } from './part.ts';
 import { isHeld } from './roll.ts';
-import { type Extent, Space, Travels } from './space.ts';
+import { type Dependence, type Extent, Space, Travels } from './space.ts';
 import { StopMargins } from './stopMargins.ts';
 
 /** A space with its stops. */
@@ -82,14 +82,8 @@ export class Spaces {
     const { steering } = m;
     const all = [pair.a, pair.b].map(bodiesOf);
     const bodies = new Set(all.flat());
-    const stands = (body: string): boolean => body === 'chassis' || body === 'pitman arm';
-    const rides = (body: string): boolean =>
-      body === 'axle' ||
-      body === 'ram rod' ||
-      body.endsWith(' knuckle') ||
-      (body !== 'drag link' &&
-        body !== steering?.rods[steering.dragLink]?.name &&
-        (steering?.rods.some(rod => rod.name === body || rod.kind === body) ?? false));
+    const stands = (body: string): boolean => this.#isNative(body, 'chassis');
+    const rides = (body: string): boolean => this.#isNative(body, 'axle');
     const frame: Frame = all.some(of => of.every(stands))
       ? 'chassis'
       : all.some(of => of.every(rides))
@@ -117,6 +111,29 @@ export class Spaces {
     // a ram's input turns the knuckles on the axle alone; a pitman arm's hangs on the travels
     const travels = byTravel || (byInput && steering?.kind !== 'ram');
     return { parameters: { third, travels }, frame };
+  }
+
+  /** Whether a body rides on the chassis, or on the axle, so that travel does not move it there. */
+  #isNative(body: string, frame: Frame): boolean {
+    if (frame === 'chassis') return body === 'chassis' || body === 'pitman arm';
+    const { steering } = this.#m;
+    if (body === 'axle' || body === 'ram rod' || body.endsWith(' knuckle')) return true;
+    const rod = steering?.rods.findIndex(each => each.name === body || each.kind === body) ?? -1;
+    return rod >= 0 && rod !== steering?.dragLink;
+  }
+
+  /** What moves a part in a space of these parameters. */
+  #dependence(part: Part, { third }: Parameters, frame: Frame): Dependence {
+    const bodies = bodiesOf(part);
+    const turning = bodies.filter(body => this.#turns(body));
+    const byInput =
+      third?.kind === 'input' &&
+      this.#m.steering?.kind !== 'ram' &&
+      turning.some(body => body !== 'pitman arm');
+    return {
+      travels: byInput || bodies.some(body => !this.#isNative(body, frame)),
+      third: turning.length > 0,
+    };
   }
 
   /** Whether the steering moves a body against the axle or the chassis that it rides on. */
@@ -153,7 +170,18 @@ export class Spaces {
       : null;
     if (third && !extent) found = null;
     else {
-      const space = new Space(this.travels, parameters, frame, extent);
+      const fewer = {
+        travels: third && travels ? this.#space({ third: null, travels: true }, frame) : null,
+        third: third && travels ? this.#space({ third, travels: false }, frame) : null,
+      };
+      const space = new Space(
+        this.travels,
+        parameters,
+        frame,
+        extent,
+        part => this.#dependence(part, parameters, frame),
+        { travels: fewer.travels?.space ?? null, third: fewer.third?.space ?? null },
+      );
       found = { space, stops: this.#stopsOf(space) };
     }
     this.#made.set(key, found);
