@@ -1,6 +1,7 @@
 /** How a section lies on its picture: turned upright by quarters, scaled, with room for names and dimension. */
 import type { Outline, P2 } from './contours.ts';
 import type { Section } from './section.ts';
+import { type NameSpot, nameSpot } from './sectionNames.ts';
 
 export interface SectionPicture {
   a: Outline[];
@@ -14,11 +15,6 @@ export interface SectionPicture {
   /** The names as they have room, and where they stand, px. */
   nameA: NameSpot | null;
   nameB: NameSpot | null;
-}
-
-export interface NameSpot {
-  at: P2;
-  text: string;
 }
 
 /**
@@ -54,103 +50,14 @@ export function pictureOf(
   };
 }
 
+/** Height that a level dimension takes at the top, px. */
+const DIMENSION = 38;
+
 /** The turn by quarters that brings `up` nearest to +y; none where there is no up. */
 function quarterTurn([x, y]: P2): (p: P2) => P2 {
   if (Math.abs(x) <= Math.abs(y) + 1e-9) return y < 0 ? ([u, v]) => [-u, -v] : p => p;
   // +x becomes up, or −x does
   return x > 0 ? ([u, v]) => [-v, u] : ([u, v]) => [v, -u];
-}
-
-/** Height that a level dimension takes at the top, px. */
-const DIMENSION = 38;
-/** About half a letter's width, half a line's height, and the widest that a name is shown, px. */
-const LETTER = 3.5;
-const LINE = 9;
-export const WIDEST_NAME = 112;
-
-interface Room {
-  width: number;
-  height: number;
-  top: number;
-}
-
-/** Where a name stands in its own area; where that is too narrow for all of it, its last word. */
-function nameSpot(
-  own: readonly Outline[],
-  other: readonly Outline[],
-  room: Room,
-  name: string,
-): NameSpot | null {
-  const whole = spotOf(own, other, room, name);
-  const last = name.slice(name.lastIndexOf(' ') + 1);
-  if ((whole && whole.out === 0) || last === name) return whole && { at: whole.at, text: name };
-  const short = spotOf(own, other, room, last);
-  return short && { at: short.at, text: last };
-}
-
-/** The place where a name is most in its own area and clear of the other, as far from lines and rim as can be. */
-function spotOf(
-  own: readonly Outline[],
-  other: readonly Outline[],
-  { width, height, top }: Room,
-  name: string,
-): { at: P2; out: number } | null {
-  const wide = Math.min(WIDEST_NAME / 2, LETTER * name.length) + 3;
-  let best: { at: P2; out: number } | null = null;
-  let most = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i <= 16; i++) {
-    for (let j = 0; j <= 10; j++) {
-      const x = wide + 4 + (i / 16) * (width - 2 * wide - 8);
-      const y = top + LINE + 3 + (j / 10) * (height - top - 2 * LINE - 8);
-      if (!isIn(own, x, y) || isIn(other, x, y)) continue;
-      const out = CORNERS.filter(([u, v]) => {
-        const [cx, cy] = [x + u * wide, y + v * LINE];
-        return !isIn(own, cx, cy) || isIn(other, cx, cy);
-      }).length;
-      const away = Math.min(awayFrom(own, x, y), awayFrom(other, x, y), 30);
-      // low rather than high, where the dimension stands
-      const worth = away + (2.4 * y) / height - 40 * out;
-      if (worth > most) {
-        most = worth;
-        best = { at: [x, y], out };
-      }
-    }
-  }
-  return best;
-}
-
-/** Places around a name's box. */
-const CORNERS: readonly P2[] = [
-  [-1, -1],
-  [1, -1],
-  [-1, 1],
-  [1, 1],
-  [-1, 0],
-  [1, 0],
-  [0, -1],
-  [0, 1],
-];
-
-function awayFrom(outlines: readonly Outline[], x: number, y: number): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (const outline of outlines) {
-    // names are wider than high: ways across count less
-    for (const [u, v] of outline) least = Math.min(least, Math.hypot((u - x) / 2.2, v - y));
-  }
-  return least;
-}
-
-/** Even–odd, so that holes count as outside. */
-export function isIn(outlines: readonly Outline[], x: number, y: number): boolean {
-  let inside = false;
-  for (const outline of outlines) {
-    for (let i = 0, j = outline.length - 1; i < outline.length; j = i++) {
-      const [xi, yi] = outline[i] ?? [0, 0];
-      const [xj, yj] = outline[j] ?? [0, 0];
-      if (yi > y !== yj > y && x < ((xj - xi) * (y - yi)) / (yj - yi) + xi) inside = !inside;
-    }
-  }
-  return inside;
 }
 
 export interface SectionInks {

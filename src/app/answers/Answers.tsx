@@ -15,6 +15,8 @@ const Parts = lazy(() => import('./parts/Parts.tsx'));
 const isSheet = (id: unknown): id is Sheet =>
   id === 'findings' || id === 'charts' || id === 'parts';
 
+const TITLES: Record<Sheet, string> = { findings: 'Findings', charts: 'Charts', parts: 'Parts' };
+
 export function Answers() {
   const sheet = useShop(shop => shop.look.sheet);
   const count = useShop(shop => shop.results.findings.length);
@@ -37,6 +39,7 @@ export function Answers() {
             </Tab>
           </TabList>
           <TabPanel className="sheet-panel" tabId={sheet} focusable={false}>
+            <h2 className="visually-hidden">{TITLES[sheet]}</h2>
             {sheet === 'findings' ? (
               <Findings />
             ) : (

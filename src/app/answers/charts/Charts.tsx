@@ -73,7 +73,7 @@ export default function Charts() {
         </fieldset>
         <span className="charts-tools">
           <Picker
-            label="Choose measures"
+            label="Measures: choose"
             text="Measures"
             options={options}
             chosen={ids}

@@ -45,7 +45,7 @@ export function FindingRow(props: FindingRowProps) {
           </span>
           <span className="finding-words">
             <span className="finding-title">{facts.title}</span>
-            <span className="finding-where">
+            <span className="finding-where" title={facts.where}>
               <Sentence text={facts.where} />
             </span>
           </span>

@@ -4,6 +4,9 @@ import { Length } from '../../words/Amount.tsx';
 
 const LENGTH = [4, 7, 11] as const;
 
+/** Share of the rule under which its left side has room for the word alone. */
+const NARROW = 0.4;
+
 export function RuleHead({ rule, unit }: { rule: GapRule; unit: 'in' | 'mm' }) {
   const zero = -rule.from / (rule.to - rule.from);
   return (
@@ -14,7 +17,7 @@ export function RuleHead({ rule, unit }: { rule: GapRule; unit: 'in' | 'mm' }) {
           className="rule-tick"
           style={{ left: `${100 * at}%`, height: LENGTH[weight], width: weight === 2 ? 1.5 : 1 }}
         >
-          {label !== null && (
+          {label !== null && !(at === 0 && zero < NARROW) && (
             <b className={label === 0 ? 'rule-zero' : undefined}>
               {label === 0 ? '0' : <Length inches={label} unit={unit} mark="prime" />}
             </b>

@@ -79,7 +79,7 @@ export function Here() {
       <header className="here-head">
         <h2>Here</h2>
         <Picker
-          label="Choose numbers"
+          label="Numbers at the handle: choose"
           text="at the handle"
           options={items}
           chosen={keys}
@@ -87,7 +87,7 @@ export function Here() {
           reset={() => choose({ here: null })}
         />
       </header>
-      <dl className="here-list" ref={list}>
+      <dl className="here-list" ref={list} tabIndex={0}>
         {rows.map(({ key, label, definition, source }) => (
           <div className="here-row" key={key} title={`${definition}\n${source}`}>
             <dt>{label}</dt>

@@ -34,7 +34,8 @@ export function AssumedHere() {
     'The other axle moves alike: the frame does not pitch.',
   ];
   return (
-    <div className="left-out">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, and by keys only where it can be focused
+    <div className="left-out" tabIndex={0}>
       <ul className="said">
         {said.map(each => (
           <li key={each}>{each}</li>

@@ -4,7 +4,7 @@ import { act } from '../../state/action.ts';
 import { frame, setLook, toggleIn } from '../../state/look.ts';
 import { useShop } from '../../state/shop.ts';
 import { pageShop } from '../../words/shopWords.ts';
-import { EntryRow } from '../EntryRow.tsx';
+import { EntryField } from '../EntryField.tsx';
 import '../Entries.css';
 import { sideOf, type Thing } from './things.ts';
 
@@ -115,7 +115,7 @@ export function ThingSheet({ thing }: { thing: Thing }) {
           <span>From</span>
         </li>
         {entries.map(({ entry, field }) => (
-          <EntryRow key={entry.path} entry={entry} field={sentence(field)} unit={unit} />
+          <EntryField key={entry.path} entry={entry} field={sentence(field)} unit={unit} />
         ))}
       </ul>
     </>
