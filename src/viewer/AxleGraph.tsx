@@ -208,7 +208,7 @@ function ShapeView({ shape, materials, showing }: ShapeViewProps) {
         <mesh geometry={geometry} material={materials.depth} renderOrder={1} />
       )}
       <mesh
-        name={look}
+        name={`look ${look}`}
         geometry={geometry}
         material={material}
         castShadow={casts}
@@ -254,7 +254,7 @@ function Copies({ geometry, material, copies, casts, look, theme }: CopiesProps)
   return (
     <instancedMesh
       ref={mesh}
-      name={look}
+      name={`look ${look}`}
       args={[geometry, material, count]}
       material={material}
       castShadow={casts}

@@ -22,12 +22,18 @@ export interface TouchMarkerProps {
 const REACH_in = 3.6;
 const local = new Vector3();
 
-/** The part that is marked as a whole: the smaller one; a tire is marked by its lugs. */
+/** Radius of the largest ball in a part: a rod is smaller than what it hits, however long it is. */
+const thickness = ({ solid }: Part): number =>
+  solid.mesh
+    ? (solid.bound[3] as number)
+    : Math.max(...solid.pieces.map(piece => piece.inner[3] as number));
+
+/** The part that is marked as a whole: the slimmer one; a tire is marked by its lugs. */
 export function smaller({ pair }: Spot): Part {
   const { a, b } = pair;
   if (a.kind === 'tire') return b;
   if (b.kind === 'tire') return a;
-  return (a.solid.bound[3] as number) <= (b.solid.bound[3] as number) ? a : b;
+  return thickness(a) <= thickness(b) ? a : b;
 }
 
 export function TouchMarker({ spots, chosen, placed, theme, onTouching }: TouchMarkerProps) {

@@ -77,7 +77,9 @@ export function View(props: ViewProps) {
   const placed = useMemo(() => new Placed(parts), [parts]);
   return (
     <>
-      <canvas ref={grid} className="view-grid" role="presentation" />
+      <div className="view-grid" aria-hidden="true">
+        <canvas ref={grid} />
+      </div>
       <Canvas
         frameloop="demand"
         shadows={{ type: VSMShadowMap }}

@@ -24,7 +24,7 @@ export function PartCard() {
       <h2>{words.charAt(0).toUpperCase() + words.slice(1)}</h2>
       <div className="part-buttons">
         <button type="button" className="button" onClick={() => act(frame, name)}>
-          Frame it
+          Frame
         </button>
         <button
           type="button"
@@ -32,7 +32,7 @@ export function PartCard() {
           aria-pressed={isGhost}
           onClick={() => act(toggleIn, { set: 'ghosted', name })}
         >
-          See through
+          Ghost
         </button>
         <button
           type="button"
@@ -40,7 +40,7 @@ export function PartCard() {
           aria-pressed={isHidden}
           onClick={() => act(toggleIn, { set: 'hidden', name })}
         >
-          {isHidden ? 'Show' : 'Hide'}
+          Hide
         </button>
         {ends.length > 0 && (
           <button

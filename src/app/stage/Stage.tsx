@@ -1,5 +1,5 @@
 /** The middle: the leading sentence over the axle, and what the axle is looked at with. */
-import { Component, lazy, type ReactNode, Suspense } from 'react';
+import { Component, lazy, type ReactNode, Suspense, useState } from 'react';
 import { Headline } from './Headline.tsx';
 import { PartCard } from './PartCard.tsx';
 import { SectionInset } from './SectionInset.tsx';
@@ -9,10 +9,16 @@ import { ViewButtons } from './ViewButtons.tsx';
 
 const AxleView = lazy(() => import('./AxleView.tsx'));
 
+/** Whether there is a 3D picture at all: asked before the view is fetched. */
+function hasWebGL(): boolean {
+  return document.createElement('canvas').getContext('webgl2') !== null;
+}
+
 export function Stage() {
+  const [isWithout] = useState(() => !hasWebGL());
   return (
     <section className="stage" aria-label="The axle">
-      <WithoutPicture>
+      <WithoutPicture isWithout={isWithout}>
         <Suspense fallback={null}>
           <AxleView />
         </Suspense>
@@ -28,9 +34,14 @@ export function Stage() {
   );
 }
 
-/** Without WebGL the page goes on; the stage says so. */
-class WithoutPicture extends Component<{ children: ReactNode }, { isWithout: boolean }> {
-  override state = { isWithout: false };
+interface WithoutPictureProps {
+  isWithout: boolean;
+  children: ReactNode;
+}
+
+/** Without WebGL, or where the view breaks, the page goes on; the stage says so. */
+class WithoutPicture extends Component<WithoutPictureProps, { isWithout: boolean }> {
+  override state = { isWithout: this.props.isWithout };
 
   static getDerivedStateFromError() {
     return { isWithout: true };

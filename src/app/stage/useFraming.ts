@@ -44,7 +44,7 @@ export function useFraming(
     const whole = wholeAxle(rig, view, size, free, floor);
     const shop = useShop.getState();
     const spot = asked.spot ?? spotOf(shop);
-    if (spot) return aboutSpot(rig, shop, view, whole, spot, size, free);
+    if (spot) return aboutSpot(rig, shop, view, spot, size, free, floor);
     if (asked.part !== null) return aboutPart(rig, shop, asked.part, whole, size, free) ?? whole;
     return whole;
   }, [rig, view, size, floor, isAlone, asked]);
@@ -57,6 +57,7 @@ function wholeAxle(
   size: Size,
   free: Free,
   floor: number,
+  direction = directionOf(view, axle.name, build.driverSide),
 ): Framing {
   const [x, , z] = axle.origin;
   const reach = axle.tire.diameter / 2;
@@ -68,7 +69,6 @@ function wholeAxle(
     [x - 0.8 * reach, -aside - 2, low],
     [x + 0.8 * reach, aside + 2, z + 1.3 * reach],
   );
-  const direction = directionOf(view, axle.name, build.driverSide);
   const fov = isCorner ? CORNER_FOV : STRAIGHT_FOV;
   return frameBox(box, [x, 0, z - 5], direction, fov, size, free);
 }
@@ -82,20 +82,20 @@ function spotOf({ look, results }: Shop): V3 | null {
   return pair ? scale(add(pair.pointA, pair.pointB), 0.5) : null;
 }
 
-/** How far a spot draws the camera to itself, and how much nearer it is seen. */
-const TO_SPOT = 0.55;
-const NEARER = 0.74;
+/** How far a spot draws the camera to itself, and how much of the whole axle is then still seen. */
+const TO_SPOT = 0.3;
+const NEARER = 0.86;
 
 function aboutSpot(
-  { axle, parts }: Rig,
+  { axle, build, parts }: Rig,
   shop: Shop,
   view: ViewName,
-  whole: Framing,
   spot: V3,
   size: Size,
   free: Free,
+  floor: number,
 ): Framing {
-  let { direction } = whole;
+  let direction = directionOf(view, axle.name, build.driverSide);
   if (view === 'corner') {
     const [x, y, z] = direction;
     const finding = shop.results.findings[shop.look.finding ?? -1];
@@ -119,13 +119,9 @@ function aboutSpot(
       ].map(each => unit(each as unknown as V3)),
     );
   }
-  const target = add(whole.target, scale(sub(spot, whole.target), TO_SPOT));
-  const aside = axle.wheelCenters * 0.36 * NEARER;
-  const box = corners(
-    [target[0] - 16, target[1] - aside, target[2] - 16],
-    [target[0] + 16, target[1] + aside, target[2] + 16],
-  );
-  return frameBox(box, target, direction, whole.fov, size, free);
+  const around = wholeAxle({ axle, build }, view, size, free, floor, direction);
+  const target = add(around.target, scale(sub(spot, around.target), TO_SPOT));
+  return { ...around, target, height: around.height * NEARER };
 }
 
 /** Least half size of what is framed, in. */
