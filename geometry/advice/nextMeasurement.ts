@@ -127,9 +127,11 @@ export function nextMeasurements(
 
 const total = (values: readonly number[]): number => values.reduce((sum, each) => sum + each, 0);
 
-/** What is told as a finding now counts three times as much as what is not: it is read, and acted on. */
-const weightOf = ({ kind, now, turns }: Margin): number =>
-  (kind === 'gap' || kind === 'limit') && now < Math.max(...turns) ? 3 : 1;
+/** What is a finding now is read and acted on: it counts for more, most where it has to be fixed. */
+const weightOf = ({ kind, now, turns }: Margin): number => {
+  if (kind !== 'gap' && kind !== 'limit') return 1;
+  return now < 0 ? 6 : now < Math.max(...turns) ? 3 : 1;
+};
 
 const sumOfSquares = (values: Float64Array): number => values.reduce((sum, v) => sum + v * v, 0);
 

@@ -1,5 +1,5 @@
 /**
- * What is taped in one go: a part with its ends, the bends of a bar, a thing that stands near. Entries are grouped by it,
+ * What is taped in one go: a part with its ends and bends, or a thing that stands near. Entries are grouped by it,
  * since nobody crawls under a vehicle three times for one link, and what has lengths of its own would have one that it
  * cannot have with one end taped and the other assumed.
  */
@@ -9,7 +9,7 @@ import { partWords } from '../finding/words.ts';
 /**
  * The spot that an entry belongs to, as the path that all of its entries begin with.
  *
- * @example spotOf('axles["front"].links["lower link"].chassis.at[2]') // 'axles["front"].links["lower link"].chassis'
+ * @example spotOf('axles["front"].links["lower link"].chassis.at[2]') // 'axles["front"].links["lower link"]'
  */
 export function spotOf(path: string): string {
   const [whole] = /^(?:solids|dimensions|datums)\["(?:[^"\\]|\\.)*"\]/.exec(path) ?? [];
@@ -17,9 +17,7 @@ export function spotOf(path: string): string {
   const axle = /^axles\["\w+"\]\./.exec(path)?.[0];
   if (axle === undefined) return path.replace(/[[.].*$/, '');
   const rest = path.slice(axle.length);
-  const [part] = PART.exec(rest) ?? [rest];
-  // bends are many readings by themselves, and decide other things than the ends do
-  return axle + part + (rest.startsWith(`${part}.through`) ? '.through' : '');
+  return axle + (PART.exec(rest)?.[0] ?? rest);
 }
 
 const PART =
@@ -31,14 +29,13 @@ export function spotWords(build: Build, axle: Axle | null, spot: string): string
   const isOfAxle = spot.startsWith('axles');
   const name = (isOfAxle ? names[1] : names[0]) ?? null;
   const of = isOfAxle ? spot.replace(/^axles\["\w+"\]\./, '') : spot;
-  const bends = of.endsWith('.through') ? 'the bends of ' : '';
   const steered = /^steering\.(?!rams)(\w+)/.exec(of)?.[1];
   if (steered !== undefined)
-    return `${bends}the ${STEERING[steered] ?? steered}${RODS.has(steered) && bends === '' ? ' with its ends' : ''}`;
+    return `the ${STEERING[steered] ?? steered}${RODS.has(steered) ? ' with its ends' : ''}`;
   if (name !== null) {
     const called = axle ? partWords(build, axle, name) : name;
     if (of.startsWith('joints')) return `the largest angle of the ${called}`;
-    return `${bends}the ${called}${of.startsWith('links') && bends === '' ? ' with its ends' : ''}`;
+    return `the ${called}${of.startsWith('links') ? ' with its ends' : ''}`;
   }
   return (
     WHOLE[of] ?? `the ${(of.split('.').at(-1) ?? of).replace(/([A-Z])/g, ' $1').toLowerCase()}`

@@ -88,7 +88,12 @@ test('what is measured closely is left, what is loose is told to be taped more c
 test('ranks the same twice, worth most first, each spot once', () => {
   const some = slopes.filter(({ path }) => /solids|shocks|bumpStops/.test(path));
   const [one, two] = [rank(some), rank(some)];
-  expect(one).toEqual(two);
+  // what was solved before leaves the last bits of a pose to where its search began
+  expect(one.next.map(({ spot, reason }) => [spot, reason])).toEqual(
+    two.next.map(({ spot, reason }) => [spot, reason]),
+  );
+  for (const [i, { worth }] of one.next.entries())
+    expect(worth).toBeCloseTo(two.next[i]?.worth ?? 0, 9);
   const worths = one.next.map(({ worth }) => worth);
   expect(worths).toEqual([...worths].sort((a, b) => b - a));
   expect(new Set(one.next.map(({ spot }) => spot)).size).toBe(one.next.length);
@@ -140,8 +145,8 @@ describe('spots', () => {
     ],
     [
       'axles["front"].links["track bar"].through[1][0]',
-      'axles["front"].links["track bar"].through',
-      'the bends of the track bar',
+      'axles["front"].links["track bar"]',
+      'the track bar with its ends',
     ],
     [
       'axles["front"].links["track bar"].tube.od',
@@ -161,8 +166,8 @@ describe('spots', () => {
     ],
     [
       'axles["front"].steering.tieRod.through[0][2]',
-      'axles["front"].steering.tieRod.through',
-      'the bends of the tie rod',
+      'axles["front"].steering.tieRod',
+      'the tie rod with its ends',
     ],
     ['axles["front"].steering.box.sweep[0]', 'axles["front"].steering.box', 'the steering box'],
     [

@@ -167,15 +167,12 @@ export function tape(taping: Taping, spot: string): Taping {
   const there = from === null ? undefined : valueAt(example, from);
   const next = new Set(taped).add(spot);
   if (steps === null) return { ...taping, taped: next };
-  // what is straight has no bends
-  const value = there ?? (spot.endsWith('.through') ? [] : undefined);
-  if (value === undefined) return { ...taping, taped: next };
-  const changed = withValue(file, steps, merged(valueAt(file, steps), value));
+  if (there === undefined || there === null) return { ...taping, taped: next };
+  const changed = withValue(file, steps, merged(valueAt(file, steps), there));
   return { ...taping, file: (changed ?? file) as BuildFile, taped: next };
 }
 
-/** What is taped in place of what was proposed: points and numbers; names, kinds and joints stay the proposal's,
- * and bends are taped by themselves. */
+/** What is taped in place of what was proposed: points and numbers; names, kinds and joints stay the proposal's. */
 function merged(now: unknown, there: unknown): unknown {
   const isPoint = (value: unknown): boolean =>
     typeof value !== 'object' ||
@@ -186,10 +183,12 @@ function merged(now: unknown, there: unknown): unknown {
   if (isPoint(now) || isPoint(there)) return there;
   const result: Record<string, unknown> = { ...(now as Json) };
   for (const [key, value] of Object.entries(there as Json)) {
-    if (['name', 'sides', 'kind', 'notes', 'holdsRoll', 'through'].includes(key)) continue;
+    if (['name', 'sides', 'kind', 'notes', 'holdsRoll'].includes(key)) continue;
     if (key === 'joint' && typeof value === 'string') continue;
     result[key] = value;
   }
+  // what is straight has no bends
+  if ('through' in result && !('through' in (there as Json))) delete result.through;
   // of a solid there is one shape
   const shapes = ['box', 'bentTube', 'hull', 'cylinder', 'capsule', 'sphere'];
   const shape = shapes.find(each => each in (there as Json));

@@ -56,18 +56,35 @@ export function proposeSurroundings(
       const name = `${prefix}${id}`;
       place.taped.rule(
         `solids["${name}"]`,
-        `Where the ${label} stand${/s$/.test(label) ? '' : 's'} is a rough guess, off by 3 in or more, until it is taped (common practice, no source).`,
+        `Where the ${label} ${/s$/.test(label) ? 'stand' : 'stands'} is a guess, off by inches, until it is taped (common practice, no source).`,
       );
-      return { name, ...shapeOf(place, id) };
+      return { name, ...(besidePart(place, id, prefix) ?? shapeOf(place, id)) };
     });
 }
 
+/** What is bolted to a part goes where that part is taped to be; null for what stands by itself. */
+function besidePart(place: AxlePlace, id: string, prefix: string): object | null {
+  const { pen } = place.taped;
+  const beside = (from: string, by: readonly [number, number, number]): object => ({
+    from,
+    by: by.map(each => pen.length(assumed(each, 1))),
+  });
+  const boxAt = (center: object, size: Size): object => ({
+    box: { center, size: size.map(each => inches(each, '1 in')) },
+  });
+  if (id === 'gear housing') {
+    return boxAt(beside('steering box', [0.5, -1.5 * place.driver, 4.75]), [6.5, 5, 7]);
+  }
+  if (id !== 'coil bucket') return null;
+  return { sides: 'mirror', ...boxAt(beside(`${prefix}coil.chassis`, [0, 0, 1.25]), [5, 5, 1.5]) };
+}
+
 function shapeOf(place: AxlePlace, id: string): object {
-  const { radius, tireHeight, wheelCenters, railBottom, taped } = place;
-  const top = radius.at + 5 + tireHeight.at / 2 + 1.5;
+  const { radius, tireHeight, wheelCenters, railBottom } = place;
+  // flexed, a wheel comes up nearly twice as far as both do together, and a fender leaves it that room
+  const top = radius.at + tireHeight.at / 2 + 10;
   const side = railCenter(place);
   const tire = halfTrack(place);
-  const shaft = taped.start.layout.driverSide === 'left' ? 1 : -1;
   const z = (at: number): Value => guessed(at, FAR_OFF_in, radius);
   const x = (at: number): Value => assumed(at, FAR_OFF_in);
   switch (id) {
@@ -87,26 +104,10 @@ function shapeOf(place: AxlePlace, id: string): object {
       };
     case 'wheel well':
       return mirroredBox(place, [x(0), near(tire, -12, FAR_OFF_in), z(top - 1)], [44, 0.25, 10]);
-    case 'gear housing':
-      return box(
-        place,
-        [
-          x(14),
-          near(side, shaft * 1.5 - (shaft === 1 ? 0 : 2 * side.at), FAR_OFF_in),
-          z(radius.at + 13),
-        ],
-        [6.5, 5, 7],
-      );
     case 'oil pan':
       return box(place, [x(-10), assumed(0, FAR_OFF_in), z(radius.at + 18)], [20, 9, 7]);
     case 'bumper':
       return box(place, [x(26), assumed(0, 2), z(radius.at + 14)], [3, 50, 7]);
-    case 'coil bucket':
-      return mirroredBox(
-        place,
-        [x(0.25), near(side, 3, FAR_OFF_in), z(radius.at + 18.75)],
-        [5, 5, 1.5],
-      );
     case 'exhaust':
       return pipe(place, [-14, -46], -11, radius.at + 16);
     case 'tailpipe':
