@@ -2,6 +2,7 @@
 import { useEffect } from 'react';
 import { Answers } from './answers/Answers.tsx';
 import { Drive } from './drive/Drive.tsx';
+import { keepBuild } from './files/autosave.ts';
 import { DropZone } from './files/DropZone.tsx';
 import { openFirst } from './files/openFiles.ts';
 import { Problems } from './files/Problems.tsx';
@@ -27,10 +28,12 @@ export function App() {
     offerHook();
     const endStudy = followStudy();
     const endKeys = followKeys();
+    const endKeeping = keepBuild();
     if (!useShop.getState().document) void openFirst();
     return () => {
       endStudy();
       endKeys();
+      endKeeping();
     };
   }, []);
   const tab = useShop(shop => shop.look.phoneTab);

@@ -1,5 +1,7 @@
 /** Opening: files that were dropped or chosen, examples, variants. */
 import { LARGEST_FILE_bytes, tooLarge } from '../../../geometry/build/text.ts';
+import type { OpenedBuild } from '../../../geometry/cycle/open.ts';
+import { forgetSteps } from '../edit/steps.ts';
 import { act } from '../state/action.ts';
 import { loadExample, loadFirst, titleOf } from '../state/examples.ts';
 import { FIRST_EXAMPLE } from '../state/firstExample.ts';
@@ -13,6 +15,7 @@ import {
   tell,
 } from '../state/open.ts';
 import { type Document, useShop } from '../state/shop.ts';
+import { leftBehind } from './autosave.ts';
 import { textOf, theReader } from './reader.ts';
 
 /** Of several files that are opened one after another, the last one counts. */
@@ -60,13 +63,32 @@ export async function openExample(fileName: string): Promise<void> {
   });
 }
 
-/** Opens the example that the page begins with. */
+/** Opens what a tab that is gone left behind; false where there is nothing, or it can no longer be read. */
+async function openLeftBehind(): Promise<boolean> {
+  const kept = await leftBehind();
+  if (!kept) return false;
+  let isOpen = false;
+  await guarded(kept.fileName, async isNewest => {
+    const { read } = await theReader();
+    const opened = read(kept.text, kept.variant);
+    if (!opened.ok || !isNewest()) return;
+    await readyFor(opened.build, kept.meshes);
+    const { fileName, text, step, meshes } = kept;
+    openNew({ document: { fileName, text, step, meshes }, opened });
+    act(tell, 'Your changes of last time are open again.');
+    isOpen = true;
+  });
+  return isOpen;
+}
+
+/** Opens what was left behind, else the example that the page begins with. */
 export async function openFirst(): Promise<void> {
+  if (await openLeftBehind()) return;
   let isRead = false;
   await guarded(titleOf(FIRST_EXAMPLE), async isNewest => {
     const first = await loadFirst();
     isRead = first !== null;
-    if (first && isNewest()) act(openDocument, first);
+    if (first && isNewest()) openNew(first);
   });
   if (!isRead && useShop.getState().notice === null) await openExample(FIRST_EXAMPLE);
 }
@@ -104,7 +126,13 @@ async function openBytes(given: Given, isNewest: () => boolean): Promise<void> {
   if (!isNewest()) return;
   const text = typeof bytes === 'string' ? bytes : textOf(bytes);
   const document: Document = { fileName, text, meshes: named };
-  act(openDocument, { document, opened });
+  openNew({ document, opened });
+}
+
+/** Another build: its steps begin anew. */
+function openNew(fresh: { document: Document; opened: OpenedBuild }): void {
+  act(openDocument, fresh);
+  forgetSteps();
 }
 
 /** Meshes for the build that is open; those that it does not ask for are told. */

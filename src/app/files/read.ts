@@ -1,4 +1,8 @@
 /** Reads a build file. Loaded by reader.ts when it is wanted. */
+
+import type { BuildFile } from '../../../geometry/build/schema/file.ts';
+import { readText } from '../../../geometry/build/text.ts';
+import { upgrade } from '../../../geometry/build/upgrade.ts';
 import { type Opened, openBuild } from '../../../geometry/cycle/open.ts';
 import { problemsOfWanted } from '../../../geometry/finding/wanted.ts';
 import { problemsOfPairs } from '../../../geometry/gap/pairNames.ts';
@@ -9,4 +13,12 @@ export function read(bytes: Uint8Array | string, variant: string | null = null):
   if (!opened.ok) return opened;
   const unknown = [...problemsOfWanted(opened.build), ...problemsOfPairs(opened.build)];
   return unknown.length > 0 ? { ok: false, problems: unknown } : opened;
+}
+
+/** The base of a file that was read without a problem, of the current version, with its variants. */
+export function baseOf(text: string): BuildFile {
+  const parsed = readText(text);
+  const upgraded = parsed.ok ? upgrade(parsed.value) : null;
+  if (!upgraded?.ok) throw new Error('the file was read before and is not read now');
+  return upgraded.file as unknown as BuildFile;
 }

@@ -3,11 +3,14 @@
  * and not before it.
  */
 import type { Problem } from '../../../geometry/build/problem.ts';
+import type { BuildFile } from '../../../geometry/build/schema/file.ts';
 import type { Opened } from '../../../geometry/cycle/open.ts';
 
 export interface Reader {
   /** Reads a file as the command line does; never throws. */
   read(bytes: Uint8Array | string, variant?: string | null): Opened;
+  /** The base of a file that was read without a problem. */
+  baseOf(text: string): BuildFile;
 }
 
 let loading: Promise<Reader> | null = null;

@@ -6,6 +6,7 @@ import { BuildMenu } from './BuildMenu.tsx';
 import { Mark } from './Mark.tsx';
 import { MoreMenu } from './MoreMenu.tsx';
 import { Progress } from './Progress.tsx';
+import { Steps } from './Steps.tsx';
 import './TopBar.css';
 import { Variants } from './Variants.tsx';
 
@@ -20,6 +21,7 @@ export function TopBar() {
       <BuildMenu />
       <Variants />
       <Progress />
+      <Steps />
       <fieldset className="choice unit">
         <legend className="visually-hidden">Lengths in</legend>
         {(['in', 'mm'] as const).map(each => (

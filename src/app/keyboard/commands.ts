@@ -2,7 +2,9 @@
  * Everything that can be done from the keyboard, each with its words and its key: the keys, the list of commands
  * and the hints beside buttons all read this one list.
  */
+import { redo, undo } from '../edit/edit.ts';
 import { pickFiles } from '../files/pickFiles.ts';
+import { saveBuild } from '../files/save.ts';
 import { type Action, act } from '../state/action.ts';
 import { chooseUnit, frame, setLook, showDialog } from '../state/look.ts';
 import {
@@ -170,6 +172,15 @@ export const COMMANDS: readonly Command[] = [
     key: 'u',
     also: 'mm in unit',
     run: () => act(chooseUnit, useShop.getState().look.unit === 'in' ? 'mm' : 'in'),
+  },
+  { id: 'undo', group: 'Page', label: 'Undo', key: 'Ctrl+z', run: () => void undo() },
+  { id: 'redo', group: 'Page', label: 'Redo', key: 'Ctrl+y', run: () => void redo() },
+  {
+    id: 'save',
+    group: 'Page',
+    label: 'Save the build',
+    key: 'Ctrl+s',
+    run: () => void saveBuild(),
   },
   { id: 'openFile', group: 'Page', label: 'Open a file', key: 'Ctrl+o', run: pickFiles },
   {

@@ -35,6 +35,10 @@ export function followKeys(): () => void {
     const isCtrl = event.ctrlKey || event.metaKey;
     if (!isCtrl && at?.closest(TYPES)) return;
     if (event.key === ' ' && at?.closest(PRESSED)) return;
+    // a field undoes what is typed in it
+    if (command.id === 'undo' || command.id === 'redo') {
+      if (at?.closest('input, textarea')) return;
+    }
     event.preventDefault();
     command.run();
   };

@@ -70,6 +70,21 @@ export const chooseVariant: Action<OpenedBuild> = {
   },
 };
 
+/** The build changed by hand. What was known of it before stays on screen until it is told anew. */
+export const takeEdit: Action<{ document: Document; opened: OpenedBuild }> = {
+  name: 'takeEdit',
+  label: 'Change the build',
+  run(shop, { document, opened }) {
+    const fresh = stand(shop, { document, opened, axle: shop.axleName, near: shop.shown });
+    const { generation, working } = fresh.results ?? shop.results;
+    return {
+      ...fresh,
+      results: { ...shop.results, generation, working, isFinal: false, failed: null },
+      look: shop.look,
+    };
+  },
+};
+
 /** Mesh files that were given later. */
 export const giveMeshes: Action<ReadonlyMap<string, Uint8Array>> = {
   name: 'giveMeshes',

@@ -1,4 +1,6 @@
 /** The page's state: what is open, where the axle stands, what the worker has found, and how it is looked at. */
+
+import { temporal } from 'zundo';
 import { create } from 'zustand';
 import { subscribeWithSelector } from 'zustand/middleware';
 import type { AxleName } from '../../../geometry/build/build.ts';
@@ -17,6 +19,8 @@ export interface Document {
   fileName: string;
   /** The file's text. */
   text: string;
+  /** What was done to it last, in words; none as it was opened. */
+  step?: string;
   /** Mesh files that were given with it, by name. */
   meshes: ReadonlyMap<string, Uint8Array>;
 }
@@ -174,4 +178,20 @@ export const START: Shop = {
   play: { isPlaying: false, speed: 'normal', walk: 'shop', at: 0 },
 };
 
-export const useShop = create<Shop>()(subscribeWithSelector(() => START));
+/** Steps that can be undone. */
+const STEPS = 200;
+
+/** The part of the state that undo brings back: the build, and which variant of it was shown. */
+export type Remembered = Pick<Shop, 'document' | 'variant'>;
+
+export const useShop = create<Shop>()(
+  temporal(
+    subscribeWithSelector(() => START),
+    {
+      partialize: ({ document, variant }): Remembered => ({ document, variant }),
+      // meshes that come later are no step
+      equality: (before, now) => before.document?.text === now.document?.text,
+      limit: STEPS,
+    },
+  ),
+);

@@ -1,0 +1,80 @@
+/** Changes of the build by hand, undone and redone. One committed change is one step; a wrong one changes nothing. */
+
+import {
+  type Edit,
+  type Edited,
+  type TypedEntry,
+  withEntry,
+} from '../../../geometry/build/edit.ts';
+import type { Problem } from '../../../geometry/build/problem.ts';
+import type { BuildFile } from '../../../geometry/build/schema/file.ts';
+import { writeBuild } from '../../../geometry/build/write.ts';
+import { type Reader, theReader } from '../files/reader.ts';
+import { act } from '../state/action.ts';
+import { takeEdit, tell } from '../state/open.ts';
+import { useShop } from '../state/shop.ts';
+import { history } from './steps.ts';
+
+/** Why a change was not taken, for beside the field; null where it was. */
+export type Refused = string | null;
+
+/** Types an entry anew; what is wrong with it is told and the last good state stays. */
+export function typeEntry(
+  path: string,
+  words: string,
+  change: Partial<TypedEntry>,
+): Promise<Refused> {
+  return changed(words, edited => withEntry(edited, path, change), path);
+}
+
+/** Makes any change of the file: the file it gives is read like any other, and refused where it is wrong. */
+async function changed(
+  step: string,
+  edit: (edited: Edited) => Edit,
+  path: string,
+): Promise<Refused> {
+  const reader = await theReader();
+  const { document, variant } = useShop.getState();
+  if (!document) return 'no build is open';
+  const result = edit({ file: reader.baseOf(document.text), variant });
+  if (!result.ok) return result.message;
+  return take(reader, result.file, step, path);
+}
+
+function take(reader: Reader, file: BuildFile, step: string, path: string): Refused {
+  const { document, variant } = useShop.getState();
+  if (!document) return 'no build is open';
+  const text = writeBuild(file);
+  const opened = reader.read(text, variant);
+  if (!opened.ok) return wordsOf(opened.problems, path);
+  act(takeEdit, { document: { ...document, text, step }, opened });
+  return null;
+}
+
+/** What is wrong, in a line: the problem of the field itself first. */
+function wordsOf(problems: readonly Problem[], path: string): string {
+  const [first] = [...problems.filter(problem => problem.path.startsWith(path)), ...problems];
+  if (!first) return 'the build would not be read';
+  const isOwn = first.path.startsWith(path);
+  const why = [isOwn ? '' : first.path, first.message].filter(Boolean).join(': ');
+  return [why, first.wanted && `write ${first.wanted}`].filter(Boolean).join('; ');
+}
+
+/** Goes back, or with a negative count forward, by so many steps. */
+export async function undo(count = 1): Promise<void> {
+  const { pastStates, futureStates } = history();
+  if (count > 0 ? pastStates.length === 0 : futureStates.length === 0) return;
+  const reader = await theReader();
+  const meshes = useShop.getState().document?.meshes;
+  if (count > 0) history().undo(count);
+  else history().redo(-count);
+  const { document, variant } = useShop.getState();
+  if (!document) return;
+  const opened = reader.read(document.text, variant);
+  // what was undone to was read before
+  if (opened.ok)
+    act(takeEdit, { document: { ...document, ...(meshes ? { meshes } : {}) }, opened });
+  else act(tell, 'That state of the build can no longer be read.');
+}
+
+export const redo = (count = 1): Promise<void> => undo(-count);

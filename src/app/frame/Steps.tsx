@@ -1,0 +1,60 @@
+/** Undo and redo, the list of steps between them, and saving; they appear with the first change of the build. */
+import { Menu, MenuButton, MenuItem, MenuProvider } from '@ariakit/react';
+import { redo, undo } from '../edit/edit.ts';
+import { useSteps } from '../edit/steps.ts';
+import { saveBuild } from '../files/save.ts';
+import './Steps.css';
+import './menu.css';
+
+export function Steps() {
+  const { done, undone } = useSteps();
+  if (done.length + undone.length === 0) return null;
+  return (
+    <div className="steps">
+      <button
+        type="button"
+        className="step-button"
+        disabled={done.length === 0}
+        title={`Undo: ${done.at(-1) ?? 'nothing'}`}
+        onClick={() => void undo()}
+      >
+        Undo
+      </button>
+      <button
+        type="button"
+        className="step-button"
+        disabled={undone.length === 0}
+        title={`Redo: ${undone[0] ?? 'nothing'}`}
+        onClick={() => void redo()}
+      >
+        Redo
+      </button>
+      <MenuProvider placement="bottom-end">
+        <MenuButton className="step-button">
+          {done.length === 1 ? '1 step' : `${done.length} steps`}
+        </MenuButton>
+        <Menu className="menu" gutter={4} overflowPadding={8} fitViewport portal unmountOnHide>
+          {counted(undone)
+            .toReversed()
+            .map(({ words, count }) => (
+              <MenuItem key={`redo ${count}`} className="item" onClick={() => void redo(count)}>
+                <span className="note">Redo</span> {words}
+              </MenuItem>
+            ))}
+          {counted(done.toReversed()).map(({ words, count }) => (
+            <MenuItem key={`undo ${count}`} className="item" onClick={() => void undo(count)}>
+              <span className="note">Undo to before</span> {words}
+            </MenuItem>
+          ))}
+        </Menu>
+      </MenuProvider>
+      <button type="button" className="step-button" onClick={() => void saveBuild()}>
+        Save
+      </button>
+    </div>
+  );
+}
+
+/** Steps with how many of them there are up to each. */
+const counted = (steps: readonly string[]): { words: string; count: number }[] =>
+  steps.map((words, i) => ({ words, count: i + 1 }));
