@@ -5,9 +5,7 @@ import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { problemLines } from '../../geometry/build/read.ts';
 import { openBuild } from '../../geometry/cycle/open.ts';
-import { drop, examplePath, read, standing, story, until, withBrowser } from './shop.ts';
-
-withBrowser();
+import { drop, examplePath, read, standing, story, until } from './shop.ts';
 
 /** Every example, as the page fetches it. */
 const EXAMPLES = /(first-example|axlewalk)-[^/]*\.json$/;

@@ -2,9 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, inject, test } from 'vitest';
-import { standing, story, withBrowser } from './shop.ts';
-
-withBrowser();
+import { standing, story } from './shop.ts';
 
 const chunks = (): string[] => readdirSync(join(inject('dist'), 'assets')).filter(isScript);
 const isScript = (name: string): boolean => name.endsWith('.js');

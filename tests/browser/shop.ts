@@ -4,7 +4,7 @@
  */
 import { fileURLToPath } from 'node:url';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
-import { afterAll, beforeAll, inject, test as vitestTest } from 'vitest';
+import { afterAll, inject, test as vitestTest } from 'vitest';
 import type { Read } from '../../src/app/state/hook.ts';
 import { SWITCHES } from './chromium.ts';
 
@@ -19,6 +19,7 @@ export interface Opening {
   expected?: RegExp;
   /** Done before the page is loaded. */
   before?(page: Page): Promise<void>;
+  has3D?: boolean;
   /** The greeting of the first visit is left on the page. */
   isFirstVisit?: boolean;
   context?: BrowserContextOptions;
@@ -31,17 +32,24 @@ export const PHONE = { width: 390, height: 844 };
 export const examplePath = (name: string): string =>
   fileURLToPath(new URL(`../../examples/${name}`, import.meta.url));
 
-let browser: Browser | null = null;
+/**
+ * Two browsers, each started when it is first wanted. Without a graphics card a frame of the 3D view takes a good part of
+ * a second, so that only those stories have it that are about it; for the others the page says that there is none.
+ */
+const browsers = new Map<boolean, Promise<Browser>>();
 
-/** Call it once in each file of tests. */
-export function withBrowser(): void {
-  beforeAll(async () => {
-    browser = await chromium.launch({ executablePath: inject('chromium'), args: SWITCHES });
-  });
-  afterAll(async () => {
-    await browser?.close();
-  });
+function browserWith(has3D: boolean): Promise<Browser> {
+  const args = has3D ? SWITCHES : [...SWITCHES, '--disable-3d-apis'];
+  const running =
+    browsers.get(has3D) ?? chromium.launch({ executablePath: inject('chromium'), args });
+  browsers.set(has3D, running);
+  return running;
 }
+
+afterAll(async () => {
+  for (const running of browsers.values()) await (await running).close();
+  browsers.clear();
+});
 
 /** A test with a page of its own, which is told off for whatever it complained of. */
 export function story(
@@ -51,7 +59,7 @@ export function story(
   timeout?: number,
 ): void {
   vitestTest(name, { ...(timeout ? { timeout } : {}) }, async () => {
-    if (!browser) throw new Error('call withBrowser() in the file of this test');
+    const browser = await browserWith(opening.has3D ?? false);
     const { size = DESKTOP, touch = false, scheme = 'light', expected, isFirstVisit } = opening;
     const context = await browser.newContext({
       viewport: size,
@@ -159,4 +167,20 @@ export async function drop(
     await page.dispatchEvent('.page', type, { dataTransfer: transfer });
   }
   await transfer.dispose();
+}
+
+/** A finger put down at the first of these places, drawn along the others and lifted. */
+export async function fingerDrag(
+  page: Page,
+  along: readonly (readonly [x: number, y: number])[],
+): Promise<void> {
+  const session = await page.context().newCDPSession(page);
+  const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', at?: readonly [number, number]) =>
+    session.send('Input.dispatchTouchEvent', {
+      type,
+      touchPoints: at ? [{ x: at[0], y: at[1] }] : [],
+    });
+  for (const [i, at] of along.entries()) await touch(i === 0 ? 'touchStart' : 'touchMove', at);
+  await touch('touchEnd');
+  await session.detach();
 }
