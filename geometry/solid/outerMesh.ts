@@ -10,16 +10,12 @@
  * at most that about the ball's center, by Jensen and Huygens–Steiner). With c = r + ρ
  *   (2) every point within r of a placed solid is inside: g ≤ f + ρ ≤ c;
  *   (3) every point of the mesh is within r + 2ρ = r + h √3 of one: f ≤ g + ρ.
- * f is needed where it is under c + 2ρ: every tetrahedron that the mesh passes has a corner under c, and no corner is
- * further from that than 2ρ. Elsewhere it stands as that bound, which (1) allows.
+ * f is needed where it is between c − 2ρ and c + 2ρ: a tetrahedron that the mesh passes has corners on both sides of c,
+ * and no two of them are further apart than 2ρ (`distanceLattice.ts`).
  */
-import { distanceFromCore, placeShape } from './coreDistance.ts';
-import { DistanceSolver } from './distance.ts';
-import { type Numbers, numbers } from './numbers.ts';
-import { type Piece, PLACED_SIZE, POINTS, SEGMENT } from './piece.ts';
-import { carryPoint, type Placement, unmoved } from './placement.ts';
-import { type Solid, solidOf } from './solid.ts';
-import { sphere } from './sphere.ts';
+import { DistanceLattice } from './distanceLattice.ts';
+import type { Placement } from './placement.ts';
+import type { Solid } from './solid.ts';
 import type { Triangles } from './triangles.ts';
 
 /** A closed mesh; the order of a triangle's corners is counterclockwise from outside. */
@@ -52,137 +48,41 @@ export function outerMesh(
   { step, reach, mostPoints = MOST_POINTS }: OuterMeshOptions,
 ): OuterMesh {
   let h = step;
-  let lattice = new Lattice(solid, placements, h, reach);
+  let lattice = new DistanceLattice(solid, placements, h, reach);
   while (lattice.count > mostPoints) {
     h *= Math.max(1.05, (lattice.count / mostPoints) ** (1 / 3));
-    lattice = new Lattice(solid, placements, h, reach);
+    lattice = new DistanceLattice(solid, placements, h, reach);
   }
   lattice.fill(solid, placements);
-  return { ...lattice.mesh(), tolerance: reach + h * Math.sqrt(3) };
+  return { ...new Mesher(lattice).mesh(), tolerance: reach + h * Math.sqrt(3) };
 }
 
-class Lattice {
-  readonly #h: number;
-  /** c and c + 2ρ. */
+class Mesher {
+  readonly #lattice: DistanceLattice;
+  readonly #f: Float64Array;
   readonly #level: number;
-  readonly #band: number;
-  readonly #least = [Infinity, Infinity, Infinity];
-  readonly #size: [number, number, number];
-  readonly count: number;
-  #f = new Float64Array(0);
-  readonly #solver = new DistanceSolver();
 
-  constructor(solid: Solid, placements: readonly Placement[], h: number, reach: number) {
-    this.#h = h;
-    const ball = (h * Math.sqrt(3)) / 2;
-    this.#level = reach + ball;
-    this.#band = this.#level + 2 * ball;
-    const most = [-Infinity, -Infinity, -Infinity];
-    const center = numbers(3);
-    const bounds = solid.mesh ? [solid.bound] : solid.pieces.map(piece => piece.bound);
-    for (const place of placements) {
-      for (const bound of bounds) {
-        carryPoint(place, bound, 0, center, 0);
-        const radius = bound[3] as number;
-        for (let axis = 0; axis < 3; axis++) {
-          const at = center[axis] as number;
-          this.#least[axis] = Math.min(this.#least[axis] as number, at - radius);
-          most[axis] = Math.max(most[axis] as number, at + radius);
-        }
-      }
-    }
-    // a rim beyond the band, so that the mesh closes inside
-    const rim = this.#band + h;
-    this.#size = [0, 1, 2].map(axis => {
-      this.#least[axis] = (this.#least[axis] as number) - rim;
-      return Math.ceil(((most[axis] as number) + rim - (this.#least[axis] as number)) / h) + 1;
-    }) as [number, number, number];
-    this.count = this.#size[0] * this.#size[1] * this.#size[2];
-  }
-
-  fill(solid: Solid, placements: readonly Placement[]): void {
-    this.#f = new Float64Array(this.count).fill(this.#band);
-    for (const place of placements) {
-      if (solid.mesh)
-        this.#take(bySearch(this.#solver, solid, place), boundBox(solid.bound, place));
-      for (const piece of solid.pieces) this.#takePiece(piece, place);
-    }
-  }
-
-  #takePiece(piece: Piece, place: Placement): void {
-    if (piece.core === POINTS) {
-      const alone = solidOf('hull', [piece]);
-      this.#take(bySearch(this.#solver, alone, place), boundBox(piece.bound, place));
-      return;
-    }
-    const placed = numbers(PLACED_SIZE);
-    placeShape(piece, place, placed);
-    const at = numbers(7);
-    const from = (x: number, y: number, z: number): number => {
-      at[0] = x;
-      at[1] = y;
-      at[2] = z;
-      distanceFromCore(piece, placed, at);
-      return at[3] - piece.radius;
-    };
-    if (piece.core !== SEGMENT) {
-      this.#take(from, boundBox(piece.bound, place));
-      return;
-    }
-    // a long rod in short boxes along it: one box around all of it holds mostly air
-    const length = Math.hypot(placed[3] - placed[0], placed[4] - placed[1], placed[5] - placed[2]);
-    const parts = Math.max(1, Math.ceil(length / (4 * (piece.radius + this.#band))));
-    for (let k = 0; k < parts; k++) {
-      const end = (t: number, axis: 0 | 1 | 2): number =>
-        placed[axis] + t * (placed[(axis + 3) as 3 | 4 | 5] - placed[axis]);
-      const box = ([0, 1, 2] as const).map(axis => {
-        const [p, q] = [end(k / parts, axis), end((k + 1) / parts, axis)];
-        return [Math.min(p, q) - piece.radius, Math.max(p, q) + piece.radius] as const;
-      });
-      this.#take(from, box as unknown as Box);
-    }
-  }
-
-  /** Lowers f to a distance where that is under the band, at all points of a box grown by it. */
-  #take(distance: (x: number, y: number, z: number) => number, box: Box): void {
-    const h = this.#h;
-    const [nx, ny] = this.#size;
-    const range = box.map(([low, high], axis) => {
-      const zero = this.#least[axis] as number;
-      return [
-        Math.max(0, Math.ceil((low - this.#band - zero) / h)),
-        Math.min((this.#size[axis] as number) - 1, Math.floor((high + this.#band - zero) / h)),
-      ] as const;
-    }) as unknown as Box;
-    const [x0, y0, z0] = this.#least as [number, number, number];
-    const f = this.#f;
-    for (let k = range[2][0]; k <= range[2][1]; k++) {
-      for (let j = range[1][0]; j <= range[1][1]; j++) {
-        let at = range[0][0] + nx * (j + ny * k);
-        for (let i = range[0][0]; i <= range[0][1]; i++, at++) {
-          const before = f[at] as number;
-          if (before === 0) continue;
-          const now = distance(x0 + i * h, y0 + j * h, z0 + k * h);
-          if (now < before) f[at] = Math.max(0, now);
-        }
-      }
-    }
+  constructor(lattice: DistanceLattice) {
+    this.#lattice = lattice;
+    this.#f = lattice.f;
+    this.#level = lattice.level;
   }
 
   mesh(): { positions: Float64Array; triangles: Uint32Array } {
-    const [nx, ny, nz] = this.#size;
+    const { size, step: h, least } = this.#lattice;
+    const [nx, ny, nz] = size;
     const f = this.#f;
     const c = this.#level;
     const positions: number[] = [];
     const triangles: number[] = [];
     /** By the two lattice points of an edge: the vertex on it. */
     const vertices = new Map<number, number>();
-    const [x0, y0, z0] = this.#least as [number, number, number];
+    const [x0, y0, z0] = least;
     const coordinates = (p: number): [number, number, number] => {
       const i = p % nx;
       const rest = (p - i) / nx;
       const j = rest % ny;
-      return [x0 + i * this.#h, y0 + j * this.#h, z0 + ((rest - j) / ny) * this.#h];
+      return [x0 + i * h, y0 + j * h, z0 + ((rest - j) / ny) * h];
     };
     const onEdge = (inner: number, outer: number): number => {
       const key = Math.min(inner, outer) * f.length + Math.max(inner, outer);
@@ -260,41 +160,3 @@ const TETRAHEDRA: readonly (readonly number[])[] = [
   [0, 4, 5, 7],
   [0, 5, 1, 7],
 ];
-
-type Box = readonly [
-  readonly [number, number],
-  readonly [number, number],
-  readonly [number, number],
-];
-
-function boundBox(bound: Float64Array, place: Placement): Box {
-  const center = numbers(3);
-  carryPoint(place, bound, 0, center, 0);
-  const radius = bound[3] as number;
-  return [0, 1, 2].map(axis => [
-    (center[axis] as number) - radius,
-    (center[axis] as number) + radius,
-  ]) as unknown as Box;
-}
-
-/** Radius of the ball that stands for a point, in. */
-const POINT_in = 1e-6;
-
-/** Distance of a point from any solid by search; slower than a closed form. */
-function bySearch(
-  solver: DistanceSolver,
-  solid: Solid,
-  place: Placement,
-): (x: number, y: number, z: number) => number {
-  const made = sphere({ center: [0, 0, 0], radius: POINT_in });
-  if ('problem' in made) throw new Error(made.problem);
-  const at = unmoved() as Placement & Numbers;
-  return (x, y, z) => {
-    at[9] = x;
-    at[10] = y;
-    at[11] = z;
-    solver.cutoff = Number.POSITIVE_INFINITY;
-    solver.run(solid, place, made.solid, at);
-    return solver.gap + POINT_in;
-  };
-}
