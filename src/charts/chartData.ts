@@ -87,6 +87,18 @@ export function spread(
   return out;
 }
 
+/** Names without the last words that all of them share: 'driver shock', 'passenger shock' → 'driver', 'passenger'. */
+export function briefNames(names: readonly string[]): string[] {
+  if (names.length < 2) return [...names];
+  const words = names.map(name => name.split(' '));
+  let shared = 0;
+  const most = Math.min(...words.map(each => each.length)) - 1;
+  while (shared < most && words.every(each => each.at(-1 - shared) === words[0]?.at(-1 - shared))) {
+    shared++;
+  }
+  return words.map(each => each.slice(0, each.length - shared).join(' '));
+}
+
 /** One column of a table that is saved. */
 export interface TableColumn {
   head: string;

@@ -125,7 +125,8 @@ function heightOf(
     if (value > high && value < high + span) high = value;
     if (value < low && value > low - span) low = value;
   }
-  const room = Math.max(0.1 * (high - low), 1e-3);
+  // a value that never changes stands in the middle of some room
+  const room = high - low > 1e-9 ? 0.1 * (high - low) : 0.5;
   return [low - room, high + room];
 }
 

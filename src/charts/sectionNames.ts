@@ -11,10 +11,11 @@ const LETTER = 3.5;
 const LINE = 9;
 export const WIDEST_NAME = 112;
 
-interface Room {
+/** A picture's size, and the box on it that is taken by the dimension, px. */
+export interface Room {
   width: number;
   height: number;
-  top: number;
+  taken: { left: number; right: number; top: number; bottom: number };
 }
 
 /** Where a name stands in its own area; where that is too narrow for all of it, its last word. */
@@ -59,16 +60,20 @@ function besideSpot(
 /** Half the width of a name, px. */
 const wideOf = (name: string): number => Math.min(WIDEST_NAME / 2, LETTER * name.length) + 3;
 
-/** Middles at which a name lies wholly on the picture. */
-function places({ width, height, top }: Room, name: string): P2[] {
+/** Middles at which a name lies wholly on the picture and clear of the dimension. */
+function places({ width, height, taken }: Room, name: string): P2[] {
   const wide = wideOf(name);
   const all: P2[] = [];
   for (let i = 0; i <= 16; i++) {
     for (let j = 0; j <= 10; j++) {
-      all.push([
-        wide + 4 + (i / 16) * (width - 2 * wide - 8),
-        top + LINE + 3 + (j / 10) * (height - top - 2 * LINE - 8),
-      ]);
+      const x = wide + 4 + (i / 16) * (width - 2 * wide - 8);
+      const y = LINE + 3 + (j / 10) * (height - 2 * LINE - 8);
+      const isTaken =
+        x + wide > taken.left &&
+        x - wide < taken.right &&
+        y + LINE > taken.top &&
+        y - LINE < taken.bottom;
+      if (!isTaken) all.push([x, y]);
     }
   }
   return all;

@@ -36,22 +36,36 @@ export function pictureOf(
   const all = (outlines: readonly Outline[]): Outline[] => outlines.map(line => line.map(put));
   const [a, b] = [all(section.a), all(section.b)];
   const [x, y] = turn([1, 0]);
-  // names keep clear of a level dimension
-  const top = Math.abs(x) > 0.5 ? DIMENSION : 0;
+  const [pointA, pointB] = [put(section.pointA), put(section.pointB)];
+  const isLevel = Math.abs(x) > 0.5;
+  const at = dimensionAt(isLevel, width);
+  const taken = isLevel
+    ? { left: 0, right: width, top: 0, bottom: at + 14 }
+    : {
+        left: at - 12,
+        right: width,
+        top: Math.min(pointA[1], pointB[1]) - 30,
+        bottom: Math.max(pointA[1], pointB[1]) + 30,
+      };
+  const room = { width, height, taken };
   return {
     a,
     b,
-    pointA: put(section.pointA),
-    pointB: put(section.pointB),
+    pointA,
+    pointB,
     across: [x, -y],
     scale,
-    nameA: nameSpot(a, b, { width, height, top }, names[0]),
-    nameB: nameSpot(b, a, { width, height, top }, names[1]),
+    nameA: nameSpot(a, b, room, names[0]),
+    nameB: nameSpot(b, a, room, names[1]),
   };
 }
 
-/** Height that a level dimension takes at the top, px. */
-const DIMENSION = 38;
+/** Room that the dimension's number takes, px. */
+const NUMBER = 44;
+
+/** Where the dimension stands, px: near the top where the touch is level, right of the middle where it is upright. */
+const dimensionAt = (isLevel: boolean, width: number): number =>
+  isLevel ? 24 : Math.min(width - NUMBER - 24, width / 2 + 40);
 
 /** The turn by quarters that brings `up` nearest to +y; none where there is no up. */
 function quarterTurn([x, y]: P2): (p: P2) => P2 {
@@ -144,7 +158,7 @@ function dimension(
   const along = isLevel ? 0 : 1;
   const [p, q] = [pointA[along], pointB[along]].sort((u, v) => u - v) as [number, number];
   // across the picture where the dimension stands
-  const at = isLevel ? 24 : Math.min(width - 58, width / 2 + 40);
+  const at = dimensionAt(isLevel, width);
   const from = isLevel ? pointA[1] : pointA[0];
   const xy = (u: number, v: number): P2 => (isLevel ? [u, v] : [v, u]);
   const wide = q - p > 46;
@@ -188,9 +202,6 @@ function dimension(
   }
   return { at: [at + 14, (p + q) / 2], align: 'start' };
 }
-
-/** Room that the dimension's number takes, px. */
-const NUMBER = 44;
 
 /** An arrowhead at a tip, opening to `way` along the dimension's line. */
 function arrow(context: CanvasRenderingContext2D, [x, y]: P2, isLevel: boolean, way: number): void {

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { between, onAxis, spread, tableText, tapeMark } from '../../src/charts/chartData.ts';
+import {
+  between,
+  briefNames,
+  onAxis,
+  spread,
+  tableText,
+  tapeMark,
+} from '../../src/charts/chartData.ts';
 
 describe('onAxis', () => {
   const spot = { driver: 4, passenger: -2, inner: 12 };
@@ -47,5 +54,14 @@ describe('tableText', () => {
       { head: 'a "b", c', values: [Number.NaN, 0.5] },
     ]);
     expect(text).toBe('left (in),"a ""b"", c"\n1,\n2,0.5\n');
+  });
+});
+
+describe('briefNames', () => {
+  it('leaves away what all names end with, and never a whole name', () => {
+    expect(briefNames(['driver shock', 'passenger shock'])).toEqual(['driver', 'passenger']);
+    expect(briefNames(['driver side', 'driver side'])).toEqual(['driver', 'driver']);
+    expect(briefNames(['track bar', 'lower link'])).toEqual(['track bar', 'lower link']);
+    expect(briefNames(['driver shock'])).toEqual(['driver shock']);
   });
 });

@@ -85,13 +85,35 @@ export function findingWords(told: Told, finding: Finding): FindingWords {
     case 'solidLeftOut':
       return say(`${subject} left out`, `${subject} could not be made`, '.', '', false);
     case 'slackUsedUp':
-      return finding.limit === 'lineLength'
-        ? say(`${subject} too short`, `${subject} is`, ' too short.', 'short')
-        : say(`${subject}: ${limit}`, `${subject}: ${limit}, by`, '.', 'over');
+      switch (finding.limit) {
+        case 'lineLength':
+          return say(`${subject} too short`, `${subject} is`, ' too short.', 'short');
+        case 'coilUnseated':
+          return say(
+            `${subject} comes off its seat`,
+            `${subject} comes off its seat by`,
+            '.',
+            'off',
+          );
+        default:
+          return say(`${subject}: ${limit}`, `${subject}: ${limit} by`, '.', 'over');
+      }
     case 'limitBroken':
-      return finding.limit === 'overCenter'
-        ? say(`${subject} goes over center`, `${subject} goes over center`, '.', '', false)
-        : say(`${subject}: ${limit}`, `${subject}: ${limit} by`, '.', 'over');
+      switch (finding.limit) {
+        case 'overCenter':
+          return say(`${subject} goes over center`, `${subject} goes over center`, '.', '', false);
+        case 'jointMisalignment':
+          return say(
+            `${subject} past its misalignment`,
+            `${subject} goes past its misalignment by`,
+            '.',
+            'over',
+          );
+        case 'driveshaftJoint':
+          return say(`${subject} past its angle`, `${subject} goes past its angle by`, '.', 'over');
+        default:
+          return say(`${subject}: ${limit}`, `${subject}: ${limit} by`, '.', 'over');
+      }
     case 'nearOverCenter':
       return say(`${subject} near over-center`, `${subject} comes near over-center: a margin of`);
     case 'nearLimit':

@@ -8,7 +8,14 @@ import {
   SHOWN,
   type Target,
 } from '../../../../geometry/measure/measure.ts';
-import { between, inPageUnit, onAxis, stepsOf, tapeMark } from '../../../charts/chartData.ts';
+import {
+  between,
+  briefNames,
+  inPageUnit,
+  onAxis,
+  stepsOf,
+  tapeMark,
+} from '../../../charts/chartData.ts';
 import { type ChartSpec, makeChart } from '../../../charts/measureChart.ts';
 import { readPalette } from '../../../charts/palette.ts';
 import { act } from '../../state/action.ts';
@@ -50,14 +57,12 @@ export function ChartPanel({ rig, measure, columns, unit }: ChartPanelProps) {
     const along = (value: number): number =>
       against === 'steering' ? value : inPageUnit(value, 'in', unit);
     const directions = directionsOf(shop, measure.id);
+    const names = briefNames(lines.map(({ target }) => targetWords(shop, rig.axle, target)));
     const sign = (value: number, text: string): string =>
       value < 0 && !directions ? `−${text}` : text;
     return {
       x: columns.x.map(along),
-      lines: lines.map(({ target, values }) => ({
-        name: shortName(targetWords(shop, rig.axle, target)),
-        values: values.map(page),
-      })),
+      lines: lines.map(({ values }, i) => ({ name: names[i] ?? '', values: values.map(page) })),
       bounds: chartBounds(
         rig,
         shop,
@@ -193,9 +198,6 @@ export function ChartPanel({ rig, measure, columns, unit }: ChartPanelProps) {
     </figure>
   );
 }
-
-/** 'driver side' → 'driver', 'driver shock' as it is. */
-const shortName = (name: string): string => name.replace(/ side$/, '');
 
 interface Of {
   rig: Rig;
