@@ -35,6 +35,7 @@ import {
   type PointForm,
   pointOfBody,
   pointOnArc,
+  ROLL,
   type RollForm,
   rollForm,
   stillPoint,
@@ -52,6 +53,8 @@ export interface Parameters {
   /** Null: the travels alone. */
   third: { kind: 'turn'; side: Side } | { kind: 'input' } | null;
   travels: boolean;
+  /** Name of a steering rod whose roll is the fourth parameter. */
+  roll?: string | undefined;
 }
 
 /** A point that is off its rod's line by less is on it, in. */
@@ -279,7 +282,15 @@ export class CellBodies {
     const line = drawnLine(rod, this.#m.origin as V3);
     const rolled = turned(off, line, Math.cos(rod.rollAt), Math.sin(rod.rollAt));
     const now = smallestTurn(line, unit(center(u)), rolled);
-    return summed(onLine, carriedBySmallestTurn(line, u, now, this.#changes));
+    return summed(onLine, carriedBySmallestTurn(line, u, now, this.#changes, this.#rollOf(rod)));
+  }
+
+  /** A rod's own roll, where that is a parameter: counted as the build writes the rod. */
+  #rollOf(rod: SteeringRod): RollForm | null {
+    if (rod.name !== this.#parameters.roll) return null;
+    const none = { ...makeTurning(1, 0) };
+    none.rate[ROLL][0] = rod.from.name === `${rod.name}.from` ? 1 : -1;
+    return none;
   }
 
   #rod(index: number): RodForm | null {
@@ -411,6 +422,8 @@ export class CellBodies {
     const at = other === 'left' ? 0 : 2;
     const rod = steering.rods[steering.tieRod] as SteeringRod;
     const held = steering.held as NonNullable<typeof steering.held>;
+    // its roll would move the curve itself
+    if (rod.name === this.#parameters.roll) return null;
     const line = drawnLine(rod, this.#m.origin as V3);
     const off = turned(held.off as V3, line, Math.cos(rod.rollAt), Math.sin(rod.rollAt));
     const curve: Curve = turning => {
@@ -419,7 +432,7 @@ export class CellBodies {
       own.change.set(turning.change);
       own.rate[2][0] = 1;
       const still = new Float64Array(5);
-      const changes = [still, still, turning.change];
+      const changes = [still, still, turning.change, still];
       const A = pointOnArc(near, own);
       const second = drivenTurning(
         t => arcOf(far, t),
@@ -460,7 +473,7 @@ function pitmanArm({ at, axis }: { at: Vec3; axis: Vec3 }, drawn: V3): { c: V3; 
 }
 
 /** How the second derivatives of a point bound it along a direction: kept as center and spread by component. */
-export function bendsOf(point: PointForm, k: 0 | 1 | 2, out: Float64Array, at: number): void {
+export function bendsOf(point: PointForm, k: 0 | 1 | 2 | 3, out: Float64Array, at: number): void {
   const box = point.second[k];
   for (let c = 0; c < 3; c++) {
     out[at + c] = box[c] as number;

@@ -3,8 +3,8 @@
  * centers lie on one lattice, so that what is known at a corner is known for every cell that meets there.
  */
 
-/** Most halvings of one parameter: 18 in over 2¹³ is 2 thousandths of an inch. */
-export const DEEPEST = 13;
+/** Most halvings of one parameter: 18 in over 2¹² is 4 thousandths of an inch. */
+export const DEEPEST = 12;
 /** Steps of the lattice over the whole domain. */
 export const LATTICE = 2 ** (DEEPEST + 1);
 
@@ -39,7 +39,7 @@ export function cornerOf({ depths, index }: Cell, which: number): LatticePoint {
   return out;
 }
 
-/** One number for a point: 15 bits a parameter, at most three of them here. */
+/** One number for a point: a little over 13 bits a parameter, so that four of them fit a double. */
 export function pointId(point: LatticePoint): number {
   let id = 0;
   for (let j = 0; j < point.length; j++) id = id * (LATTICE + 1) + (point[j] as number);

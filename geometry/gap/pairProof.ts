@@ -30,6 +30,8 @@ export interface Proof {
 
 /** Bound over the gap asked for from which a pair is given as 'at least', in. */
 const FAR_in = 1;
+/** A gap this near to a line is on it, in. */
+const EVEN_in = 1e-4;
 /** Cells a pair may cost before it is told as undecided. */
 export const MOST_CELLS = 20_000;
 const MOST_CELLS_INSIDE = 1_500;
@@ -395,7 +397,7 @@ export class PairProof {
       this.#put({
         cell,
         items: i === 0 ? items : items.map(item => ({ ...item })),
-        lower: bound > known ? bound : known,
+        lower: Number.isNaN(bound) ? known : Math.max(bound, known),
         stops,
       });
     }
@@ -413,14 +415,16 @@ export class PairProof {
   }
 
   /**
-   * What a bound must reach: the least gap less the resolution; more than that where it would leave open whether the
-   * gap asked for is kept; and no more than a good deal over what is asked for.
+   * What a bound must reach: the least gap less the resolution; more than that where it would leave open whether
+   * parts touch or the gap asked for is kept; and no more than a good deal over what is asked for.
    */
   #target(): number {
     const { required } = this.pair;
-    const near = this.#upper - this.#resolution;
-    const keeps = this.#upper - required > this.#resolution / 20 && near < required;
-    return Math.min(keeps ? required : near, required + FAR_in);
+    let target = this.#upper - this.#resolution;
+    for (const line of [0, required]) {
+      if (target < line && this.#upper - line > EVEN_in) target = line;
+    }
+    return Math.min(target, required + FAR_in);
   }
 }
 

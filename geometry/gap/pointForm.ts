@@ -1,7 +1,7 @@
 /**
- * A moving point over a cell: where it is, and its first and pure second derivatives by up to three parameters (left
- * travel, right travel, and the third: a knuckle's turn or the steering input), all as boxes that hold on the whole
- * cell. (20) to (26) of PROOF.md.
+ * A moving point over a cell: where it is, and its first and pure second derivatives by up to four parameters (left
+ * travel, right travel, the third: a knuckle's turn or the steering input, and a rod's roll), all as boxes that hold on
+ * the whole cell. (20) to (26) of PROOF.md.
  */
 import type { BodyCell } from './axleCell.ts';
 import {
@@ -28,20 +28,22 @@ import {
 
 export interface PointForm {
   value: Box;
-  first: readonly [Box, Box, Box];
-  second: readonly [Box, Box, Box];
+  first: readonly [Box, Box, Box, Box];
+  second: readonly [Box, Box, Box, Box];
 }
 
 /** The parameters by which a cell extends, each with its half-width; 0 for those that it has not. */
-export type Halves = readonly [number, number, number];
+export type Halves = readonly [number, number, number, number];
 
 type V3 = readonly [number, number, number];
-const PARAMETERS = [0, 1, 2] as const;
+const PARAMETERS = [0, 1, 2, 3] as const;
+/** The rod's roll, which has no linear part of its own: it stands in the radii. */
+export const ROLL = 3;
 
 export const makePoint = (): PointForm => ({
   value: makeBox(),
-  first: [makeBox(), makeBox(), makeBox()],
-  second: [makeBox(), makeBox(), makeBox()],
+  first: [makeBox(), makeBox(), makeBox(), makeBox()],
+  second: [makeBox(), makeBox(), makeBox(), makeBox()],
 });
 
 export function stillPoint([x, y, z]: V3): PointForm {
@@ -93,17 +95,17 @@ export function chassisFromBody(body: BodyCell, y: PointForm): PointForm {
   for (const k of PARAMETERS) {
     turnBy(moved, body.Q, y.first[k]);
     turnBy(out.second[k], body.Q, y.second[k]);
-    if (k === 2) {
+    if (k >= 2) {
       out.first[k].set(moved);
       continue;
     }
-    const w = body.spin[k];
+    const w = body.spin[k as 0 | 1];
     cross(p, w, rho);
-    plus(out.first[k], body.first[k], p);
+    plus(out.first[k], body.first[k as 0 | 1], p);
     plus(out.first[k], out.first[k], moved);
-    plus(out.second[k], out.second[k], body.second[k]);
+    plus(out.second[k], out.second[k], body.second[k as 0 | 1]);
     plus(out.second[k], out.second[k], cross(q, w, p));
-    plus(out.second[k], out.second[k], cross(q, body.twist[k], rho));
+    plus(out.second[k], out.second[k], cross(q, body.twist[k as 0 | 1], rho));
     plus(out.second[k], out.second[k], cross(q, w, moved), 2);
   }
   return out;
@@ -119,19 +121,19 @@ export function bodyFromChassis(body: BodyCell, x: PointForm): PointForm {
   plus(rho, x.value, body.at, -1);
   turnBy(out.value, body.Q, rho, true);
   for (const k of PARAMETERS) {
-    if (k === 2) {
+    if (k >= 2) {
       turnBy(out.first[k], body.Q, x.first[k], true);
       turnBy(out.second[k], body.Q, x.second[k], true);
       continue;
     }
-    const w = body.spin[k];
-    const rate = plus(makeBox(), x.first[k], body.first[k], -1);
+    const w = body.spin[k as 0 | 1];
+    const rate = plus(makeBox(), x.first[k], body.first[k as 0 | 1], -1);
     cross(p, w, rho);
     plus(q, rate, p, -1);
     turnBy(out.first[k], body.Q, q, true);
-    plus(q, x.second[k], body.second[k], -1);
+    plus(q, x.second[k], body.second[k as 0 | 1], -1);
     plus(q, q, cross(r, w, p));
-    plus(q, q, cross(r, body.twist[k], rho), -1);
+    plus(q, q, cross(r, body.twist[k as 0 | 1], rho), -1);
     plus(q, q, cross(r, w, rate), -2);
     turnBy(out.second[k], body.Q, q, true);
   }
@@ -246,8 +248,8 @@ export function carriedBySmallestTurn(
 
 /** Rates and second derivatives of a roll about a line. */
 export interface RollForm {
-  rate: readonly [Form, Form, Form];
-  bend: readonly [Form, Form, Form];
+  rate: readonly [Form, Form, Form, Form];
+  bend: readonly [Form, Form, Form, Form];
 }
 
 /** (27) The roll that carries x onto y about a unit direction u, atan2(u·(x × y), x·y − (x·u)(y·u)), as it changes. */
@@ -260,8 +262,8 @@ export function rollForm(u: PointForm, x: PointForm, y: PointForm): RollForm {
   multiply(square, C.value, C.value);
   addForm(square, multiply(a, S.value, S.value));
   const inverse = reciprocal(makeForm(), square);
-  const rate = [makeForm(), makeForm(), makeForm()] as const;
-  const bend = [makeForm(), makeForm(), makeForm()] as const;
+  const rate = [makeForm(), makeForm(), makeForm(), makeForm()] as const;
+  const bend = [makeForm(), makeForm(), makeForm(), makeForm()] as const;
   for (const k of PARAMETERS) {
     multiply(rate[k], C.value, S.first[k]);
     addForm(rate[k], multiply(a, S.value, C.first[k]), -1);
@@ -280,8 +282,8 @@ export function rollForm(u: PointForm, x: PointForm, y: PointForm): RollForm {
 /** The mean of two rolls. */
 export function meanRoll(a: RollForm, b: RollForm): RollForm {
   const out: RollForm = {
-    rate: [makeForm(), makeForm(), makeForm()],
-    bend: [makeForm(), makeForm(), makeForm()],
+    rate: [makeForm(), makeForm(), makeForm(), makeForm()],
+    bend: [makeForm(), makeForm(), makeForm(), makeForm()],
   };
   for (const k of PARAMETERS) {
     for (const of of [a, b]) {
@@ -295,14 +297,14 @@ export function meanRoll(a: RollForm, b: RollForm): RollForm {
 /** A number with its derivatives. */
 interface NumberForm {
   value: Form;
-  first: readonly [Form, Form, Form];
-  second: readonly [Form, Form, Form];
+  first: readonly [Form, Form, Form, Form];
+  second: readonly [Form, Form, Form, Form];
 }
 
 const makeNumber = (): NumberForm => ({
   value: makeForm(),
-  first: [makeForm(), makeForm(), makeForm()],
-  second: [makeForm(), makeForm(), makeForm()],
+  first: [makeForm(), makeForm(), makeForm(), makeForm()],
+  second: [makeForm(), makeForm(), makeForm(), makeForm()],
 });
 
 function innerForm(a: PointForm, b: PointForm): NumberForm {
@@ -395,16 +397,16 @@ export interface Turning {
   sin: number;
   /** Change from there; its center is 0. */
   change: Form;
-  rate: readonly [Form, Form, Form];
-  bend: readonly [Form, Form, Form];
+  rate: readonly [Form, Form, Form, Form];
+  bend: readonly [Form, Form, Form, Form];
 }
 
 export const makeTurning = (cos: number, sin: number): Turning => ({
   cos,
   sin,
   change: makeForm(),
-  rate: [makeForm(), makeForm(), makeForm()],
-  bend: [makeForm(), makeForm(), makeForm()],
+  rate: [makeForm(), makeForm(), makeForm(), makeForm()],
+  bend: [makeForm(), makeForm(), makeForm(), makeForm()],
 });
 
 /** The third parameter itself as a turn. */
@@ -595,6 +597,7 @@ function centered(S: PointForm): PointForm {
 export function changesOf(halves: Halves): Form[] {
   return halves.map((h, k) => {
     const form = makeForm();
+    // a roll's place is that of the radius
     form[1 + k] = h;
     return form;
   });

@@ -4,6 +4,7 @@
  */
 import type { AxleModel } from '../pose/model.ts';
 import type { Pose } from '../pose/pose.ts';
+import { rolledRod } from '../pose/rolledRod.ts';
 import { PLACEMENT_SIZE, type Placement, relativePlacement } from '../solid/placement.ts';
 import { type AxleCell, AxleEnclosure } from './axleCell.ts';
 import { bendsOf, CellBodies, type Frame, type Parameters } from './cellBodies.ts';
@@ -21,7 +22,6 @@ import {
 import { type Controls, controlsOf } from './controls.ts';
 import type { Part } from './part.ts';
 import { placePart } from './place.ts';
-import type { Halves } from './pointForm.ts';
 
 /** Numbers of one second derivative: center and spread of three components. */
 export const BEND = 6;
@@ -30,6 +30,8 @@ export const BEND = 6;
 const FURTHER = 3;
 /** Halvings of the third parameter to a base cell. */
 const THIRD_DEPTH = 3;
+/** Of the roll. */
+const ROLL_DEPTH = 2;
 
 /** From where to where a parameter goes. */
 export interface Extent {
@@ -97,6 +99,7 @@ export class Travels {
 export interface Dependence {
   travels: boolean;
   third: boolean;
+  roll: boolean;
 }
 
 /** Where a part is known: in the space itself or in one of fewer parameters, and which of these each one is. */
@@ -104,6 +107,14 @@ export interface Home {
   space: Space;
   /** For each parameter of the wider space: which it is at home; −1: none, it does not move the part. */
   map: readonly number[];
+}
+
+/** Spaces of fewer parameters, with the same extents. */
+export interface Fewer {
+  travels: Space | null;
+  third: Space | null;
+  /** Without the roll. */
+  noRoll: Space | null;
 }
 
 export class Space {
@@ -121,19 +132,19 @@ export class Space {
   readonly #controls = new Map<Part, Controls>();
   readonly #homes = new Map<Part, Home>();
   readonly #dependence: (part: Part) => Dependence;
-  readonly #fewer: { travels: Space | null; third: Space | null };
+  readonly #fewer: Fewer;
 
   /**
    * @param dependence what moves a part: parts that fewer parameters move are looked up in spaces of these
-   * @param fewer spaces of the travels alone and of the third parameter alone; of a space of all three
    */
   constructor(
     travels: Travels,
     parameters: Parameters,
     frame: Frame,
     third: Extent | null,
-    dependence: (part: Part) => Dependence = () => ({ travels: true, third: true }),
-    fewer: { travels: Space | null; third: Space | null } = { travels: null, third: null },
+    dependence: (part: Part) => Dependence = () => ({ travels: true, third: true, roll: true }),
+    fewer: Fewer = { travels: null, third: null, noRoll: null },
+    roll: Extent | null = null,
   ) {
     this.#dependence = dependence;
     this.#fewer = fewer;
@@ -141,9 +152,17 @@ export class Space {
     this.parameters = parameters;
     this.frame = frame;
     const { depth } = travels;
-    this.extents = [...(parameters.travels ? travels.extents : []), ...(third ? [third] : [])];
+    this.extents = [
+      ...(parameters.travels ? travels.extents : []),
+      ...(third ? [third] : []),
+      ...(roll ? [roll] : []),
+    ];
     this.p = this.extents.length;
-    this.#base = [...(parameters.travels ? [depth, depth] : []), ...(third ? [THIRD_DEPTH] : [])];
+    this.#base = [
+      ...(parameters.travels ? [depth, depth] : []),
+      ...(third ? [THIRD_DEPTH] : []),
+      ...(roll ? [ROLL_DEPTH] : []),
+    ];
   }
 
   /** Value of parameter j at a point. */
@@ -176,17 +195,27 @@ export class Space {
       ? this.travels.pose(point[0] as number, point[1] as number)
       : model.ride;
     if (!straight || !third) return straight;
-    const value = this.value(this.p - 1, point[this.p - 1] as number);
-    if (third.kind === 'input') return model.atSteer(straight, value).pose;
+    const at = travels ? 2 : 0;
+    const value = this.value(at, point[at] as number);
+    if (third.kind === 'input') {
+      const { pose } = model.atSteer(straight, value);
+      const { roll } = this.parameters;
+      return pose && roll !== undefined
+        ? rolledRod(pose, roll, this.value(at + 1, point[at + 1] as number))
+        : pose;
+    }
     return turnedPose(model, straight, third.side, value);
   }
 
   home(part: Part): Home {
     let found = this.#homes.get(part);
     if (!found) {
-      const { travels, third } = this.#dependence(part);
-      const { travels: byTravels, third: byThird } = this.#fewer;
-      if (byTravels && !third) found = { space: byTravels, map: [0, 1, -1] };
+      const { travels, third, roll } = this.#dependence(part);
+      const { travels: byTravels, third: byThird, noRoll } = this.#fewer;
+      if (noRoll && !roll) {
+        const less = noRoll.home(part);
+        found = { space: less.space, map: [...less.map, -1] };
+      } else if (byTravels && !third) found = { space: byTravels, map: [0, 1, -1] };
       else if (byThird && !travels) found = { space: byThird, map: [-1, -1, 0] };
       else found = { space: this, map: this.extents.map((_, j) => j) };
       this.#homes.set(part, found);
@@ -196,8 +225,7 @@ export class Space {
 
   /** A cell, or a point, of this space as a part's home sees it. */
   static at<T>(list: readonly T[], { map }: Home): readonly T[] {
-    if (map.length === list.length && !map.includes(-1)) return list;
-    return map[0] === 0 ? list.slice(0, 2) : list.slice(2);
+    return map.includes(-1) ? list.filter((_, j) => (map[j] as number) >= 0) : list;
   }
 
   /** Where a part is at a point, in the space's frame; null where no pose exists. */
@@ -322,9 +350,9 @@ export class Space {
     return isWhole(out) ? out : null;
   }
 
-  /** Parameter j among left, right, third. */
-  slot(j: number): 0 | 1 | 2 {
-    return (this.parameters.travels ? j : 2) as 0 | 1 | 2;
+  /** Parameter j among left, right, third, roll. */
+  slot(j: number): 0 | 1 | 2 | 3 {
+    return (this.parameters.travels ? j : j + 2) as 0 | 1 | 2 | 3;
   }
 
   /** The bodies over a cell; null where they can't be enclosed. */
@@ -344,15 +372,16 @@ export class Space {
     if (!pose) return null;
     const axle = parameters.travels ? travels.cell(firstOf(cell, 2)) : null;
     if (parameters.travels && !axle) return null;
-    const halves: [number, number, number] = [0, 0, 0];
+    const halves: [number, number, number, number] = [0, 0, 0, 0];
     for (let j = 0; j < this.p; j++) halves[this.slot(j)] = this.half(cell, j);
-    const { mechanism, steering } = travels.model;
+    const { steering } = travels.model;
     return new CellBodies(
-      mechanism,
+      // with its rod rolled
+      pose.mechanism,
       pose,
       parameters,
       axle,
-      halves as Halves,
+      halves,
       steering?.sense || 1,
     );
   }

@@ -1,15 +1,18 @@
 /** Which parameters a pair of parts is looked at in, and from where to where they go. PROOF.md, (6). */
+import type { EdgePoint } from '../cycle/edge.ts';
 import type { Range } from '../cycle/range.ts';
 import type { Reach } from '../cycle/reach.ts';
+import { rodsOf, rollingPart } from '../measure/rolling.ts';
 import type { Mechanism } from '../mechanism/mechanism.ts';
 import type { Pose } from '../pose/pose.ts';
 import type { Frame, Parameters, Side } from './cellBodies.ts';
 import { type Cell, halvesOf, wholeCell } from './cells.ts';
+import { spreadOf } from './forms.ts';
 import type { Pair } from './pairs.ts';
-import type { Part } from './part.ts';
-import { isHeld } from './roll.ts';
+import type { Part, PartRoll } from './part.ts';
+import { isHeld, rollRange } from './roll.ts';
 import { type Dependence, type Extent, Space, Travels } from './space.ts';
-import { StopMargins } from './stopMargins.ts';
+import { type Margins, StopMargins } from './stopMargins.ts';
 
 /** A space with its stops. */
 export interface Searched {
@@ -23,6 +26,8 @@ const AROUND_in = 2e-3;
 const AROUND = 1e-9;
 /** Share by which the sampled ends of the steering input are taken wider, before what is beyond is ruled out. */
 const WIDER = [0.06, 0.15, 0.4];
+/** Share by which the sampled window of a rod's roll is taken wider. */
+const ROLL_WIDER = 0.05;
 /** Furthest knuckle turn that is looked for where a stop is missing, rad, and the steps. */
 const FURTHEST = 1.3;
 const STEP = 0.02;
@@ -69,9 +74,17 @@ export class Spaces {
     const rolling = [pair.a, pair.b].filter(part => part.roll && !isHeld(part.roll));
     for (const byTurn of [true, false]) {
       const { parameters, frame } = this.#parametersOf(pair, byTurn);
+      let roll: PartRoll | null = null;
       // a rod that is free to roll moves a knuckle about its kingpin axis only: its turn holds all of that
-      if (!rolling.every(part => isCovered(part, parameters))) continue;
-      const found = this.#space(parameters, frame);
+      if (!rolling.every(part => isCovered(part, parameters))) {
+        roll = rolling[0]?.roll ?? null;
+        // one rod's roll beside travels and input; a link's, or two rods', are not looked at yet
+        if (!roll || rolling.some(part => part.roll?.by !== 'rod' || part.roll.of !== roll?.of)) {
+          continue;
+        }
+        if (parameters.third?.kind !== 'input' || !parameters.travels) continue;
+      }
+      const found = this.#space(parameters, frame, roll);
       if (found && !out.includes(found)) out.push(found);
     }
     return out;
@@ -133,6 +146,7 @@ export class Spaces {
     return {
       travels: byInput || bodies.some(body => !this.#isNative(body, frame)),
       third: turning.length > 0,
+      roll: part.roll?.by === 'rod' && !isHeld(part.roll),
     };
   }
 
@@ -156,11 +170,12 @@ export class Spaces {
     );
   }
 
-  #space(parameters: Parameters, frame: Frame): Searched | null {
+  #space(plain: Parameters, frame: Frame, rolling: PartRoll | null = null): Searched | null {
+    const parameters = rolling ? { ...plain, roll: rolling.of.name } : plain;
     const { third, travels } = parameters;
     if (travels && !third && frame === 'chassis') return this.#alone;
     const name = third ? (third.kind === 'turn' ? third.side : 'input') : '';
-    const key = `${travels} ${name} ${frame}`;
+    const key = `${travels} ${name} ${frame} ${rolling?.of.name ?? ''}`;
     let found = this.#made.get(key);
     if (found !== undefined) return found;
     const extent = third
@@ -168,11 +183,13 @@ export class Spaces {
         ? this.#turnExtent(third.side)
         : this.#inputExtent()
       : null;
-    if (third && !extent) found = null;
+    const roll = rolling && this.#rollExtent(rolling);
+    if ((third && !extent) || (rolling && !roll)) found = null;
     else {
       const fewer = {
         travels: third && travels ? this.#space({ third: null, travels: true }, frame) : null,
         third: third && travels ? this.#space({ third, travels: false }, frame) : null,
+        noRoll: rolling ? this.#space(plain, frame) : null,
       };
       const space = new Space(
         this.travels,
@@ -180,12 +197,49 @@ export class Spaces {
         frame,
         extent,
         part => this.#dependence(part, parameters, frame),
-        { travels: fewer.travels?.space ?? null, third: fewer.third?.space ?? null },
+        {
+          travels: fewer.travels?.space ?? null,
+          third: fewer.third?.space ?? null,
+          noRoll: fewer.noRoll?.space ?? null,
+        },
+        roll,
       );
       found = { space, stops: this.#stopsOf(space) };
     }
     this.#made.set(key, found);
     return found;
+  }
+
+  /** From where to where a rod rolls anywhere in the range: as sampled, and wider by a share. */
+  #rollExtent(roll: PartRoll): Extent | null {
+    let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    for (const pose of this.#samples()) {
+      const { from, to } = rollRange(roll, pose);
+      low = Math.min(low, from);
+      high = Math.max(high, to);
+    }
+    if (!(low <= high)) return null;
+    const more = ROLL_WIDER * (high - low) + AROUND;
+    return { low: low - more, size: high - low + 2 * more };
+  }
+
+  /** Poses along the edge and halfway to it, at both locks and straight ahead. */
+  *#samples(): Generator<Pose> {
+    const reach = this.#reach;
+    const { edge } = this.#range;
+    const stride = Math.max(1, Math.floor(edge.length / 24));
+    for (let i = 0; i < edge.length; i += stride) {
+      const p = edge[i] as EdgePoint;
+      for (const share of [0, 0.5, 1]) {
+        const { pose } = reach.travel(share * p.left, share * p.right);
+        const interval = pose && reach.steering(pose);
+        if (!pose || !interval) continue;
+        for (const lock of [-1, 0, 1]) {
+          const steered = reach.steered(pose, interval, lock);
+          if (steered) yield steered;
+        }
+      }
+    }
   }
 
   #stopsOf(space: Space): StopMargins {
@@ -213,7 +267,8 @@ export class Spaces {
       const own = stopOf(side, end);
       if (own !== null) return end * (own + AROUND);
       const far = stopOf(other, end);
-      if (!linked || far === null) return null;
+      if (!linked) return end * this.#furthestTurn(side, end);
+      if (far === null) return null;
       for (let turn = STEP; turn < FURTHEST; turn += STEP) {
         const turns = model.steering?.turnedBy(side, end * turn);
         if (!turns) return null;
@@ -223,7 +278,40 @@ export class Spaces {
       return null;
     });
     const [low, high] = ends as [number | null, number | null];
-    return low === null || high === null ? null : { low, size: high - low };
+    if (low === null || high === null || !Number.isFinite(high - low)) return null;
+    return { low, size: high - low };
+  }
+
+  /**
+   * How far a knuckle turns at most that has no stop of its own and hangs on the steering input: the greatest turn that
+   * the bounds of its motion over the base cells of the input, and of the rod's roll, leave open.
+   */
+  #furthestTurn(side: Side, end: 1 | -1): number {
+    const { axle } = this.#reach;
+    const free = rodsOf(axle).find(rod => rod.roll.held === 'studs');
+    const of = free && rollingPart(axle, free.name);
+    const plain: Parameters = { third: { kind: 'input' }, travels: true };
+    const found = this.#space(plain, 'chassis', of ? { of, by: 'rod' } : null);
+    if (!found) return Number.POSITIVE_INFINITY;
+    const { space, stops } = found;
+    let most = Number.NEGATIVE_INFINITY;
+    const look = (cell: Cell, wider: Margins | null): boolean => {
+      const margins = stops.over(cell, wider);
+      if (margins.outside) return true;
+      const wide = cell.depths.findIndex((depth, j) => depth < (space.base[j] as number));
+      const turning = wide < 0 ? space.bodies(cell)?.turning(side) : null;
+      if (turning) {
+        const turn = Math.atan2(turning.sin, turning.cos);
+        most = Math.max(most, end * turn + spreadOf(turning.change));
+        return true;
+      }
+      const deep = cell.depths.every((depth, j) => depth >= (space.base[j] as number) + 2);
+      if (deep) return false;
+      const over = cell.depths.map((depth, j) => depth - (space.base[j] as number));
+      const j = wide >= 0 ? wide : over.indexOf(Math.min(...over));
+      return halvesOf(cell, j).every(half => look(half, margins));
+    };
+    return look(wholeCell(space.p), null) ? most + AROUND : Number.POSITIVE_INFINITY;
   }
 
   /**
@@ -249,18 +337,10 @@ export class Spaces {
 
   #sampledInput(): Extent | null {
     const reach = this.#reach;
-    const { edge } = this.#range;
     let [low, high] = [0, 0];
-    const stride = Math.max(1, Math.floor(edge.length / 24));
-    for (let i = 0; i < edge.length; i += stride) {
-      for (const share of [0, 0.5, 1]) {
-        const p = edge[i] as { left: number; right: number };
-        const { pose } = reach.travel(share * p.left, share * p.right);
-        const interval = pose && reach.steering(pose);
-        if (!interval) continue;
-        low = Math.min(low, interval.least.value);
-        high = Math.max(high, interval.greatest.value);
-      }
+    for (const { input } of this.#samples()) {
+      low = Math.min(low, input.steer);
+      high = Math.max(high, input.steer);
     }
     for (const share of WIDER) {
       const more = share * (high - low);
