@@ -1,4 +1,7 @@
-/** The parts of one axle, and of the chassis about it: each with its solid from its own dimensions. */
+/**
+ * The parts of one axle, and of the chassis about it: each with its solid from its own dimensions. Straps and lines have
+ * none: how they hang is assumed, and gaps to that would be noise.
+ */
 import type { Axle, Build } from '../build/build.ts';
 import { drawnParts, type MeshReader } from './drawnParts.ts';
 import { housingParts, wheelParts } from './housingParts.ts';

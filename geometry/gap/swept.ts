@@ -42,9 +42,9 @@ export interface Swept extends OuterMesh {
   places: number;
 }
 
-/** Good to see; an export may ask for less. */
-const TOLERANCE_in = 0.75;
-const MOST_PLACES = 20_000;
+/** Good to see, and a matter of seconds; an export may ask for less, and wait. */
+const TOLERANCE_in = 1.5;
+const MOST_PLACES = 4000;
 /** What (1) takes for rim and curvature. */
 const SLACK = 1.25;
 /** Share of the tolerance that is for poses between samples; the rest is for the lattice in space. */

@@ -19,7 +19,8 @@ function randomPoses({ walk }: CycledExample, random: () => number, count: numbe
     const p = range.edge[Math.floor(random() * range.edge.length)];
     const q = range.edge[Math.floor(random() * range.edge.length)];
     if (!p || !q) continue;
-    const t = out.length % 3 === 0 ? 0 : random();
+    // two of three on the edge, where most is missed
+    const t = out.length % 3 > 0 ? 0 : random();
     const { pose: straight, margin } = reach.travel(
       p.left + t * (q.left - p.left),
       p.right + t * (q.right - p.right),
@@ -33,34 +34,37 @@ function randomPoses({ walk }: CycledExample, random: () => number, count: numbe
   return out;
 }
 
-/** Points on the surface of a rod's segments, as drawn. */
-function surfaceOf(part: ReturnType<typeof partOf>, random: () => number): V3 {
-  const segments = part.solid.pieces.filter(piece => piece.core === SEGMENT);
-  const piece = segments[Math.floor(random() * segments.length)];
-  if (!piece) throw new Error('no rod');
-  const d = piece.data as unknown as [number, number, number, number, number, number];
-  const [p, q]: [V3, V3] = [
-    [d[0], d[1], d[2]],
-    [d[3], d[4], d[5]],
-  ];
-  const line = unit(sub(q, p));
-  const u = anySquare(line);
-  const angle = 2 * Math.PI * random();
-  const around = add(scale(u, Math.cos(angle)), scale(cross(line, u), Math.sin(angle)));
-  return add(add(p, scale(sub(q, p), random())), scale(around, piece.radius));
+/** Points on the surface of a rod as drawn: around both of its ends, and somewhere between. */
+function surfaceOf(part: ReturnType<typeof partOf>, random: () => number): V3[] {
+  const segments = part.solid.pieces.filter(({ core, from, to }) => core === SEGMENT && from < to);
+  return [0, Math.floor(random() * segments.length), segments.length - 1].map((n, k) => {
+    const piece = segments[n];
+    if (!piece) throw new Error('no rod');
+    const d = piece.data as unknown as [number, number, number, number, number, number];
+    const [p, q]: [V3, V3] = [
+      [d[0], d[1], d[2]],
+      [d[3], d[4], d[5]],
+    ];
+    const line = unit(sub(q, p));
+    const u = anySquare(line);
+    const angle = 2 * Math.PI * random();
+    const around = add(scale(u, Math.cos(angle)), scale(cross(line, u), Math.sin(angle)));
+    const share = k === 1 ? random() : k / 2;
+    return add(add(p, scale(sub(q, p), share)), scale(around, piece.radius));
+  });
 }
 
 const solver = new DistanceSolver();
 
 describe.each([
-  ['long-arm-front', 'drag link', 'chassis'],
-  ['long-arm-front', 'track bar', 'axle'],
-  ['hung-tie-rod-front', 'tie rod', 'axle'],
-  ['wishbone-rear', 'left upper wishbone leg', 'chassis'],
-] as const)('%s: the %s, seen from the %s', (name, part, from) => {
+  ['long-arm-front', 'drag link', 'chassis', 2.5],
+  ['long-arm-front', 'track bar', 'axle', 1.5],
+  ['hung-tie-rod-front', 'tie rod', 'axle', 2.5],
+  ['wishbone-rear', 'left upper wishbone leg', 'chassis', 1.5],
+] as const)('%s: the %s, seen from the %s', (name, part, from, tolerance) => {
   const example = cycled(name);
   const rod = partOf(example, part);
-  const swept = sweptVolume(example.walk, rod, { tolerance: 2.5, from, mostPlaces: 1500 });
+  const swept = sweptVolume(example.walk, rod, { tolerance, from, mostPlaces: 1500 });
   const random = draws(17);
   const seen = (pose: Pose, p: V3): V3 => {
     if (from === 'chassis') return p;
@@ -72,10 +76,11 @@ describe.each([
   };
 
   test('holds the part at random poses (seed 17)', () => {
-    for (const pose of randomPoses(example, random, 25)) {
+    for (const pose of randomPoses(example, random, 14)) {
       const place = placed(rod, pose);
-      const point = seen(pose, carried(place, surfaceOf(rod, random)));
-      expect(turnsAround(swept, point)).toBeCloseTo(1, 3);
+      for (const point of surfaceOf(rod, random)) {
+        expect(turnsAround(swept, seen(pose, carried(place, point)))).toBeCloseTo(1, 3);
+      }
     }
   });
 
