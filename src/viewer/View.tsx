@@ -25,6 +25,7 @@ import { RideGhost } from './RideGhost.tsx';
 import { ShadowKeeper } from './ShadowKeeper.tsx';
 import { Stands } from './Stands.tsx';
 import { Surroundings } from './Surroundings.tsx';
+import { type Sweep, Sweeps } from './Sweeps.tsx';
 import { disposeShapes, shapesOf } from './shapes/shapes.ts';
 import { askGraphics } from './software.ts';
 import { standPoints } from './standPoints.ts';
@@ -45,11 +46,12 @@ export interface ViewProps {
   framingCount: number;
   isQuick: boolean;
   isFine: boolean;
-  /** False in views from the side, which see no floor. */
+  /** False in straight-on views: floor and stands would only hide what is measured. */
   hasFloor: boolean;
   /** The pose at ride height, where its ghost is to be shown. */
   ride: Pose | null;
   trails: readonly Trail[];
+  sweeps: readonly Sweep[];
   labels: readonly Label[];
   lines: readonly ConstructionLine[];
   /** Pairs whose nearest points are marked. */
@@ -169,7 +171,9 @@ function Within(props: WithinProps) {
         onPick={props.onPick}
         onMoved={stir}
       />
-      {under.length > 0 && <Stands under={under} floor={props.floor} materials={materials} />}
+      {props.hasFloor && under.length > 0 && (
+        <Stands under={under} floor={props.floor} materials={materials} />
+      )}
       <TouchMarker
         spots={spots}
         chosen={props.chosen}
@@ -178,6 +182,7 @@ function Within(props: WithinProps) {
         onTouching={setTouching}
       />
       {props.ride && <RideGhost shapes={shapes} ride={props.ride} materials={materials} />}
+      <Sweeps sweeps={props.sweeps} theme={theme} />
       <Trails trails={props.trails} theme={theme} />
       {framing && (
         <Cameraman

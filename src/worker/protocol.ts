@@ -108,6 +108,14 @@ export interface MeasureColumn {
 /** A measure over the map's grid, straight ahead. */
 export interface MeasureMap extends MeasureColumn, Pick<GapMap, 'left' | 'right' | 'inside'> {}
 
+/** All that a part passes over in the range, as triangles; vehicle axes, in. */
+export interface SweptMesh {
+  positions: Float64Array;
+  triangles: Uint32Array;
+  /** No point of it is further from the part in some pose than this, in. */
+  tolerance: number;
+}
+
 export type StudyEvent = { generation: number } & (
   | { kind: 'range'; range: RangeTold }
   | { kind: 'map'; map: GapMap }
@@ -135,6 +143,8 @@ export interface Workshop {
   pairMap(a: string, b: string): Promise<GapMap | null>;
   /** A measure over the map's grid, straight ahead; null as with `strip`. */
   measureMap(id: string, target: Target): Promise<MeasureMap | null>;
+  /** What a part sweeps over the whole range; null as with `strip`, or where there is no such part. */
+  swept(part: string): Promise<SweptMesh | null>;
   /** Measures along a walk. */
   columns(
     walk: WalkName,

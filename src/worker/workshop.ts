@@ -81,6 +81,16 @@ class Bench implements Workshop {
     return this.#answer('columns', ({ cycled }) => measureColumns(cycled, ...asked));
   }
 
+  async swept(name: string): ReturnType<Workshop['swept']> {
+    // seldom asked for: loaded then
+    const { sweptVolume } = await import('../../geometry/gap/swept.ts');
+    const gaps = this.#gaps;
+    const part = gaps?.parts.find(each => each.name === name);
+    if (!gaps || !part) return null;
+    const { positions, triangles, tolerance } = sweptVolume(gaps.cycled, part);
+    return light({ positions, triangles, tolerance });
+  }
+
   /** Works on a side question in pieces; null where a newer one of its kind, or a newer study, comes between. */
   async #answer<Answer>(
     question: Question,

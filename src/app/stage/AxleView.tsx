@@ -16,6 +16,7 @@ import { useTaken } from './taken.ts';
 import { useFraming } from './useFraming.ts';
 import { useConstruction, useGapWords, useLabels, usePairs, useTrails } from './useMarks.ts';
 import { useSpokenView } from './useSpokenView.ts';
+import { useSwept } from './useSwept.ts';
 
 export default function AxleView() {
   const rig = useShop(shop => shop.rig);
@@ -84,9 +85,10 @@ function Shown({ rig }: { rig: Rig }) {
         framingCount={count}
         isQuick={window.matchMedia('(prefers-reduced-motion: reduce)').matches}
         isFine={isFine}
-        hasFloor={view === 'corner' || view === 'top'}
+        hasFloor={view === 'corner'}
         ride={rideGhost ? model.ride : null}
         trails={useTrails(rig)}
+        sweeps={useSwept()}
         labels={useLabels(rig)}
         lines={useConstruction(rig)}
         pairs={pairs}

@@ -12,6 +12,7 @@ export function PartCard() {
   const unit = useShop(shop => shop.look.unit);
   const isGhost = useShop(shop => name !== null && shop.look.ghosted.has(name));
   const isHidden = useShop(shop => name !== null && shop.look.hidden.has(name));
+  const isSwept = useShop(shop => name !== null && shop.look.swept.has(name));
   const trails = useShop(shop => shop.look.trails);
   const part = rig?.parts.find(each => each.name === name);
   if (!rig || !part || name === null) return null;
@@ -41,6 +42,15 @@ export function PartCard() {
           onClick={() => act(toggleIn, { set: 'hidden', name })}
         >
           Hide
+        </button>
+        <button
+          type="button"
+          className="button"
+          aria-pressed={isSwept}
+          title="Everywhere that it goes over the whole range"
+          onClick={() => act(toggleIn, { set: 'swept', name })}
+        >
+          Sweep
         </button>
         {ends.length > 0 && (
           <button

@@ -22,10 +22,8 @@ export function Stage() {
         <Suspense fallback={null}>
           <AxleView />
         </Suspense>
-        <div className="stage-foot">
-          <StandsNote />
-          <ViewButtons />
-        </div>
+        <StandsNote />
+        <ViewButtons />
         <PartCard />
       </WithoutPicture>
       <Headline />

@@ -25,6 +25,7 @@ export function ViewMenu() {
   const look = useShop(shop => shop.look);
   const set = (change: Partial<Look>): void => act(setLook, change);
   const away = look.hidden.size + look.ghosted.size;
+  const drawn = look.swept.size + look.trails.size;
   return (
     <MenuProvider placement="top-start">
       <MenuButton className="button view-menu-button">Show</MenuButton>
@@ -51,6 +52,11 @@ export function ViewMenu() {
         >
           {away === 0 ? 'No part is hidden' : `Show all parts again (${away})`}
         </MenuItem>
+        {drawn > 0 && (
+          <MenuItem className="item" onClick={() => set({ swept: new Set(), trails: new Set() })}>
+            Clear sweeps and trails
+          </MenuItem>
+        )}
       </Menu>
     </MenuProvider>
   );

@@ -31,6 +31,7 @@ export function useFraming(
   const view = useShop(shop => shop.look.view);
   const asked = useShop(shop => shop.look.framing);
   const isAlone = useShop(shop => shop.look.isAxleAlone);
+  const hasSection = useShop(shop => sectionPair(shop) !== null);
   const setTaken = useTaken(state => state.setTaken);
   const count = useRef({ of: '', n: 0 });
   const of = `${view} ${asked.count}`;
@@ -40,14 +41,14 @@ export function useFraming(
 
   const framing = useMemo(() => {
     if (!size) return null;
-    const free = freeOf(size, isAlone);
+    const free = freeOf(size, isAlone, hasSection);
     const whole = wholeAxle(rig, view, size, free, floor);
     const shop = useShop.getState();
     const spot = asked.spot ?? spotOf(shop);
     if (spot) return aboutSpot(rig, shop, view, spot, size, free, floor);
     if (asked.part !== null) return aboutPart(rig, shop, asked.part, whole, size, free) ?? whole;
     return whole;
-  }, [rig, view, size, floor, isAlone, asked]);
+  }, [rig, view, size, floor, isAlone, hasSection, asked]);
   return { framing, count: count.current.n };
 }
 
@@ -73,18 +74,25 @@ function wholeAxle(
   return frameBox(box, [x, 0, z - 5], direction, fov, size, free);
 }
 
+/** The pair whose section is set into the stage. */
+function sectionPair({ look, results }: Pick<Shop, 'look' | 'results'>) {
+  const finding = look.finding === null ? undefined : results.findings[look.finding];
+  return finding ? pairOf(results.gaps, finding) : null;
+}
+
 /** The tightest spot of the chosen finding; null where it is not about two parts. */
 function spotOf({ look, results }: Shop): V3 | null {
   const finding = look.finding === null ? undefined : results.findings[look.finding];
   // a part that was asked for is not a finding's spot
   if (!finding || look.framing.part !== (finding.parts[0] ?? null)) return null;
-  const pair = pairOf(results.gaps, finding);
+  const pair = sectionPair({ look, results });
   return pair ? scale(add(pair.pointA, pair.pointB), 0.5) : null;
 }
 
 /** How far a spot draws the camera to itself, and how much of the whole axle is then still seen. */
 const TO_SPOT = 0.3;
-const NEARER = 0.86;
+const NEARER = 0.88;
+const ROOMY_px = 880;
 
 function aboutSpot(
   { axle, build, parts }: Rig,
@@ -120,6 +128,8 @@ function aboutSpot(
     );
   }
   const around = wholeAxle({ axle, build }, view, size, free, floor, direction);
+  // where there is little room, all of the axle stays beside the sentence
+  if (size.width < ROOMY_px) return around;
   const target = add(around.target, scale(sub(spot, around.target), TO_SPOT));
   return { ...around, target, height: around.height * NEARER };
 }

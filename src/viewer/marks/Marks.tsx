@@ -29,7 +29,7 @@ export function Marks({ labels, spots, chosen, lines, svg }: MarksProps) {
           <path className="mark-halo" />
           <path className="mark-stroke" />
           <circle r="4" />
-          <text dy="-9">{line.label}</text>
+          <text textAnchor="middle">{line.label}</text>
         </g>
       ))}
       {spots.map((spot, i) => (
@@ -39,7 +39,12 @@ export function Marks({ labels, spots, chosen, lines, svg }: MarksProps) {
           <circle className="mark-halo" r="17" />
           <circle className="mark-ring" r="17" />
           <circle className="mark-ring" r="10" />
-          <text textAnchor="middle" />
+          <circle className="mark-dot" r="4" />
+          <text textAnchor="middle">
+            <tspan />
+            <tspan className="mark-fraction" />
+            <tspan />
+          </text>
         </g>
       ))}
       {labels.map(label => (
