@@ -3,7 +3,7 @@ import { LARGEST_FILE_bytes, tooLarge } from '../../../geometry/build/text.ts';
 import type { OpenedBuild } from '../../../geometry/cycle/open.ts';
 import { forgetSteps } from '../edit/steps.ts';
 import { act } from '../state/action.ts';
-import { loadExample, loadFirst, titleOf } from '../state/examples.ts';
+import { loadExample, loadFirst } from '../state/examples.ts';
 import { FIRST_EXAMPLE } from '../state/firstExample.ts';
 import { missingMeshes, readyFor } from '../state/meshes.ts';
 import {
@@ -15,6 +15,7 @@ import {
   tell,
 } from '../state/open.ts';
 import { type Document, useShop } from '../state/shop.ts';
+import { titleOf } from '../state/titleOf.ts';
 import { leftBehind } from './autosave.ts';
 import { textOf, theReader } from './reader.ts';
 

@@ -22,12 +22,6 @@ const baseName = (path: string): string => path.slice(path.lastIndexOf('/') + 1)
 /** File names of the examples. */
 export const EXAMPLES: readonly string[] = Object.keys(files).map(baseName);
 
-/** 'long-arm-front.axlewalk.json' → 'Long arm front'. */
-export function titleOf(fileName: string): string {
-  const words = fileName.replace(/\.axlewalk\.json$/, '').replaceAll('-', ' ');
-  return words.charAt(0).toUpperCase() + words.slice(1);
-}
-
 /** Loads an example with the meshes that it names. @throws where it is not there */
 export async function loadExample(fileName: string): Promise<Document> {
   const url = Object.entries(files).find(([path]) => baseName(path) === fileName)?.[1];
