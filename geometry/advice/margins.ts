@@ -55,6 +55,9 @@ export const distanceOf = ({ now, turns }: Pick<Margin, 'now' | 'turns'>): numbe
 
 /** Gaps over what is asked that are looked at, in: what is further away is clear whatever is still assumed. */
 const FAR_in = 6;
+/** Whether words are told in the plural: 'the axle tubes', and not 'the lower link with its ends'. */
+export const isPlural = (words = ''): boolean => /[^s]s$/.test(words.replace(/ with .*$/, ''));
+
 /** What a tape can tell, in and rad. */
 const FINE = { in: 1 / 8, rad: (1 * Math.PI) / 180 };
 
@@ -90,7 +93,7 @@ function gapMargins(gaps: AxleGaps): Margin[] {
       now: gap,
       turns: [0, required],
       fine: FINE.in,
-      decides: `whether the ${one} clears the ${other}`,
+      decides: `whether the ${one} ${isPlural(one) ? 'clear' : 'clears'} the ${other}`,
       value: asked => gapOf(asked, a.name, b.name),
     };
   });

@@ -17,7 +17,7 @@ import type { AxleName, Build } from '../build/build.ts';
 import type { EntrySlope } from '../build/entrySlopes.ts';
 import { sentence } from '../finding/words.ts';
 import type { MeshReader } from '../gap/parts.ts';
-import { distanceOf, type Margin } from './margins.ts';
+import { distanceOf, isPlural, type Margin } from './margins.ts';
 import { sensitivities, type WalkedAxle } from './sensitivity.ts';
 import { spotOf, spotWords } from './spots.ts';
 
@@ -110,7 +110,7 @@ export function nextMeasurements(
         what,
         worth,
         isAssumed,
-        reason: `${sentence(what)} ${/s$/.test(what) && !/ss$/.test(what) ? 'decide' : 'decides'} ${reason.decides}: ${isAssumed ? 'tape it' : 'tape it more closely'}.`,
+        reason: `${sentence(what)} ${isPlural(what) ? 'decide' : 'decides'} ${reason.decides}: tape ${isPlural(what) ? 'them' : 'it'}${isAssumed ? '' : ' more closely'}.`,
       },
     ];
   });
