@@ -1,12 +1,7 @@
-/** Builds the page into a folder of its own and serves it for all browser tests. */
-import { execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { preview } from 'vite';
+/** Has a browser, and the built page served for all browser tests. */
 import type { TestProject } from 'vitest/node';
 import { bringChromium } from './chromium.ts';
+import { serve } from './serve.ts';
 
 declare module 'vitest' {
   export interface ProvidedContext {
@@ -20,25 +15,8 @@ declare module 'vitest' {
 
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {
   project.provide('chromium', bringChromium());
-  const dist = mkdtempSync(join(tmpdir(), 'axlewalk-page-'));
-  // in a process of its own: the test runner's environment would make a page for developers
-  const { VITEST: _, NODE_ENV: __, ...env } = process.env;
-  execFileSync('npx', ['vite', 'build', '--outDir', dist, '--logLevel', 'error'], {
-    cwd: fileURLToPath(new URL('../..', import.meta.url)),
-    stdio: 'inherit',
-    env,
-  });
-  const server = await preview({
-    build: { outDir: dist },
-    preview: { port: 0 },
-    logLevel: 'error',
-  });
-  const address = server.resolvedUrls?.local[0];
-  if (!address) throw new Error('the preview has no address');
+  const { address, dist, close } = await serve();
   project.provide('address', address);
   project.provide('dist', dist);
-  return async () => {
-    await server.close();
-    rmSync(dist, { recursive: true, force: true });
-  };
+  return close;
 }
