@@ -29,7 +29,7 @@ const BOXES: readonly { at: Three; size: Three; light: number }[] = [
 ];
 
 /** Size of the mirrored picture, px: the metals are rough. */
-const SIZE = 64;
+const SIZE = 32;
 
 export function Room({ theme }: { theme: Theme }) {
   const { gl, scene, invalidate } = useThree();

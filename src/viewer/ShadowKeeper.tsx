@@ -1,22 +1,26 @@
 import { useFrame, useThree } from '@react-three/fiber';
 import { useEffect, useRef } from 'react';
+import type { Placed } from './placed.ts';
 
-/** The shadow is drawn anew when something has moved, not when only the camera has. */
-export function ShadowKeeper({ isOn, version }: { isOn: boolean; version: () => number }) {
+export interface ShadowKeeperProps {
+  isOn: boolean;
+  placed: Placed;
+  /** What else throws a shadow: it is drawn anew when this changes. */
+  shown: unknown;
+}
+
+/** The shadow is drawn anew when something has moved or is shown otherwise, not when only the camera has moved. */
+export function ShadowKeeper({ isOn, placed, shown }: ShadowKeeperProps) {
   const gl = useThree(state => state.gl);
   const seen = useRef(-1);
-  const wasOn = useRef(false);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: each change of what is shown
   useEffect(() => {
-    gl.shadowMap.autoUpdate = false;
-  }, [gl]);
+    seen.current = -1;
+  }, [shown, isOn]);
   useFrame(() => {
-    const now = version();
-    if (!isOn) wasOn.current = false;
-    else if (now !== seen.current || !wasOn.current) {
-      gl.shadowMap.needsUpdate = true;
-      seen.current = now;
-      wasOn.current = true;
-    }
+    if (!isOn || placed.version === seen.current) return;
+    gl.shadowMap.needsUpdate = true;
+    seen.current = placed.version;
   }, 0);
   return null;
 }

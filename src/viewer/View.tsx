@@ -20,7 +20,7 @@ import { MarkDriver, type MarkDriverProps } from './marks/MarkDriver.tsx';
 import { Marks } from './marks/Marks.tsx';
 import { type Spot, Spots } from './marks/spots.ts';
 import { Placed, type PoseSource } from './placed.ts';
-import { useQuality } from './quality.ts';
+import { type Quality, useQuality } from './quality.ts';
 import { RideGhost } from './RideGhost.tsx';
 import { ShadowKeeper } from './ShadowKeeper.tsx';
 import { Stands } from './Stands.tsx';
@@ -71,6 +71,7 @@ export interface ViewProps {
 export function View(props: ViewProps) {
   const [graphics] = useState(askGraphics);
   if (!graphics) throw new Error('no WebGL');
+  const quality = useQuality(graphics.isSoftware);
   const { pairs, chosenPair, labels, lines, parts } = props;
   const svg = useRef<SVGSVGElement>(null);
   const grid = useRef<HTMLCanvasElement>(null);
@@ -87,18 +88,18 @@ export function View(props: ViewProps) {
         shadows={{ type: VSMShadowMap }}
         gl={{ antialias: !graphics.isSoftware, alpha: true, toneMapping: NeutralToneMapping }}
         camera={{ up: [0, 0, 1], position: [250, -78, 112], fov: 17, near: 1, far: 900 }}
-        dpr={graphics.isSoftware ? 0.7 : 1}
+        dpr={quality.ratio}
+        onCreated={({ gl }) => {
+          // the first frame comes without a shadow, and no frame waits to hear that its shaders are right
+          gl.shadowMap.autoUpdate = false;
+          gl.shadowMap.needsUpdate = false;
+          gl.debug.checkShaderErrors = import.meta.env.DEV;
+        }}
         onPointerMissed={event => {
           if (event.type === 'click') props.onPick(null);
         }}
       >
-        <Within
-          {...props}
-          isSoftware={graphics.isSoftware}
-          placed={placed}
-          spots={spots}
-          chosen={chosen}
-        />
+        <Within {...props} quality={quality} placed={placed} spots={spots} chosen={chosen} />
         <MarkDriver
           svg={svg}
           placed={placed}
@@ -123,15 +124,15 @@ export function View(props: ViewProps) {
 }
 
 interface WithinProps extends ViewProps {
-  isSoftware: boolean;
+  quality: Quality;
   placed: Placed;
   spots: Spots;
   chosen: Spot | null;
 }
 
 function Within(props: WithinProps) {
-  const { build, axle, parts, poses, theme, framing, isSoftware, onSize, placed, spots } = props;
-  const { stir, hasShadow } = useQuality(isSoftware);
+  const { build, axle, parts, poses, theme, framing, onSize, placed, spots } = props;
+  const { stir, hasShadow } = props.quality;
   const shapes = useMemo(() => shapesOf(build, axle, parts), [build, axle, parts]);
   useEffect(() => () => disposeShapes(shapes), [shapes]);
   const middle = axle.origin[0];
@@ -161,7 +162,7 @@ function Within(props: WithinProps) {
         hasShadow={hasShadow}
         hasFloor={props.hasFloor}
       />
-      <ShadowKeeper isOn={hasShadow} version={() => placed.version} />
+      <ShadowKeeper isOn={hasShadow} placed={placed} shown={showings} />
       <AxleGraph
         shapes={shapes}
         placed={placed}

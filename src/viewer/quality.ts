@@ -2,7 +2,6 @@
  * How finely is drawn: all on where a graphics card draws; where the processor does, coarse and without shadow
  * while something moves, and one fine frame once it rests.
  */
-import { useThree } from '@react-three/fiber';
 import { useCallback, useEffect, useRef, useState } from 'react';
 
 /** After this long without a move it rests, ms. */
@@ -15,15 +14,14 @@ const SLOW_ms = 60;
 const SLOW_FRAMES = 6;
 
 export interface Quality {
+  /** Pixels drawn a pixel of the page. */
+  ratio: number;
   hasShadow: boolean;
   /** Says that something moves. */
   stir: () => void;
 }
 
-/** To be used inside the canvas. */
 export function useQuality(isSoftware: boolean): Quality {
-  const setDpr = useThree(state => state.setDpr);
-  const invalidate = useThree(state => state.invalidate);
   const [isMoving, setMoving] = useState(true);
   const [isSlow, setSlow] = useState(isSoftware);
   const moving = useRef(true);
@@ -49,10 +47,11 @@ export function useQuality(isSoftware: boolean): Quality {
   }, []);
 
   useEffect(() => () => clearTimeout(timer.current), []);
-  useEffect(() => {
-    const best = Math.min(MOST_RATIO, window.devicePixelRatio);
-    setDpr(isSlow ? (isMoving ? MOVING_RATIO : Math.min(RESTING_RATIO, best * 1.5)) : best);
-    invalidate();
-  }, [isSlow, isMoving, setDpr, invalidate]);
-  return { hasShadow: !(isSlow && isMoving), stir };
+  const best = Math.min(MOST_RATIO, window.devicePixelRatio);
+  const resting = Math.min(RESTING_RATIO, best * RESTING_RATIO);
+  return {
+    ratio: isSlow ? (isMoving ? MOVING_RATIO : resting) : best,
+    hasShadow: !(isSlow && isMoving),
+    stir,
+  };
 }

@@ -11,7 +11,7 @@ import type { Rig } from '../state/rig.ts';
 import { useShop } from '../state/shop.ts';
 import { cameraKey } from './cameraKeys.ts';
 import { floorOf } from './floor.ts';
-import { poses } from './poses.ts';
+import { posesOf } from './poses.ts';
 import { useTaken } from './taken.ts';
 import { useFraming } from './useFraming.ts';
 import { useConstruction, useGapWords, useLabels, usePairs, useTrails } from './useMarks.ts';
@@ -36,6 +36,7 @@ function Shown({ rig }: { rig: Rig }) {
   const onSize = useCallback((width: number, height: number) => setSize({ width, height }), []);
   const setTaken = useTaken(state => state.setTaken);
   const onTaken = useCallback(() => setTaken(true), [setTaken]);
+  const poses = useMemo(() => posesOf(rig), [rig]);
   const floor = useMemo(() => floorOf(rig, range), [rig, range]);
   const { framing, count } = useFraming(rig, size, floor);
   const { pairs, chosenPair } = usePairs(rig);
