@@ -1,9 +1,7 @@
 /** The text of a build file: bytes to a plain value, with every problem that stands in the text itself. */
+import { LARGEST_FILE_bytes, tooLarge } from './fileSize.ts';
 import { type Lines, readJson } from './json.ts';
 import { own, type Problem, shown } from './problem.ts';
-
-/** Largest build file, in bytes: 8 MiB. Refused before anything of it is read. */
-export const LARGEST_FILE_bytes = 8 * 1024 * 1024;
 
 /** Known to Node, browsers and workers alike (WHATWG Encoding), though no part of the language. */
 declare const TextDecoder: new (
@@ -42,16 +40,6 @@ export function readText(bytes: Uint8Array | string): TextResult {
   if (problems.length > 0) return { ok: false, problems };
   if (!isObject(value)) return refused(shown(value), A_BUILD);
   return { ok: true, value, lineOf: path => lineOf(path, value, firstLine, lines) };
-}
-
-/** The problem of a file of that many bytes, for those who know its size before they read it. */
-export function tooLarge(size_bytes: number): Problem {
-  return {
-    path: '',
-    found: `${(size_bytes / 1024 / 1024).toFixed(1)} MiB`,
-    wanted: 'at most 8 MiB (meshes stand in files of their own)',
-    message: '',
-  };
 }
 
 function refused(found: string, wanted: string): TextResult {

@@ -1,8 +1,8 @@
 /** Reading a build file from disk: bytes, or one line on why there are none. */
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
 import { resolve } from 'node:path';
+import { LARGEST_FILE_bytes } from '../../geometry/build/fileSize.ts';
 import { problemLine, shown } from '../../geometry/build/problem.ts';
-import { LARGEST_FILE_bytes } from '../../geometry/build/text.ts';
 
 const A_BUILD = 'a build file, NAME.axlewalk.json';
 

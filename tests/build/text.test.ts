@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { LARGEST_FILE_bytes } from '../../geometry/build/fileSize.ts';
 import { readJson } from '../../geometry/build/json.ts';
 import { fieldPath, own, problemLine, shown } from '../../geometry/build/problem.ts';
-import { LARGEST_FILE_bytes, readText } from '../../geometry/build/text.ts';
+import { readText } from '../../geometry/build/text.ts';
 
 function lines(text: string | Uint8Array): string[] {
   const result = readText(text);

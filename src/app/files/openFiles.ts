@@ -1,5 +1,5 @@
 /** Opening: files that were dropped or chosen, examples, variants. */
-import { LARGEST_FILE_bytes, tooLarge } from '../../../geometry/build/text.ts';
+import { LARGEST_FILE_bytes, tooLarge } from '../../../geometry/build/fileSize.ts';
 import type { OpenedBuild } from '../../../geometry/cycle/open.ts';
 import { forgetSteps } from '../edit/steps.ts';
 import { act } from '../state/action.ts';
