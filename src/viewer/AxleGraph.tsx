@@ -150,6 +150,10 @@ const PartView = memo(function PartView({
 
   const pick = (event: ThreeEvent<MouseEvent>): void => {
     if (event.delta > STILL_px) return;
+    // through the frame what lies behind it is meant
+    const isBehind = ({ eventObject }: ThreeEvent<MouseEvent>['intersections'][number]): boolean =>
+      eventObject.userData.isSolid === true;
+    if (showing === 'frame' && event.intersections.some(isBehind)) return;
     event.stopPropagation();
     onPick?.(part.name);
   };
@@ -166,6 +170,7 @@ const PartView = memo(function PartView({
   return (
     <group
       name={part.name}
+      userData={{ isSolid: isSolid && showing !== 'frame' && showing !== null }}
       visible={showing !== null}
       {...(onPick && isSolid && showing !== null ? { onClick: pick } : {})}
     >

@@ -10,7 +10,7 @@ export interface Sweep {
   mesh: { positions: Float64Array; triangles: Uint32Array } | null;
 }
 
-const OPACITY: Readonly<Record<Theme, number>> = { light: 0.26, dark: 0.3 };
+const OPACITY: Readonly<Record<Theme, number>> = { light: 0.34, dark: 0.36 };
 
 export function Sweeps({ sweeps, theme }: { sweeps: readonly Sweep[]; theme: Theme }) {
   return sweeps.map(({ part, mesh }) =>

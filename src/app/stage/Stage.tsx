@@ -19,7 +19,7 @@ export function Stage() {
   return (
     <section className="stage" aria-label="The axle">
       <WithoutPicture isWithout={isWithout}>
-        <Suspense fallback={null}>
+        <Suspense fallback={<p className="stage-without note">Drawing the axle …</p>}>
           <AxleView />
         </Suspense>
         <StandsNote />
