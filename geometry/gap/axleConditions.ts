@@ -25,6 +25,7 @@ import {
   type Box,
   component,
   composed,
+  copy,
   cross,
   dot,
   exactly,
@@ -133,7 +134,7 @@ export class AxleConditions {
   readonly #w = makeBox();
   readonly #w2 = makeBox();
   readonly #oj = makeBox();
-  readonly #half = Float64Array.of(0.5, 0, 0, 0, 0);
+  readonly #half: Form = [0.5, 0, 0, 0, 0];
   readonly #phi = makeForm();
   readonly #phi2 = makeForm();
   // scratch
@@ -178,7 +179,7 @@ export class AxleConditions {
       c: track(),
       d: track(),
       lambda: makeForm(),
-      gamma: Float64Array.of(1, 0, 0, 0, 0),
+      gamma: [1, 0, 0, 0, 0],
     }));
     this.#points = m.exact
       ? []
@@ -441,12 +442,12 @@ export class AxleConditions {
     cross(rate(this.#ex), w2, this.#ex);
     addProduct(w2, this.#phi, this.#ex);
     cross(rate(this.#ey), w2, this.#ey);
-    w.set(w2);
+    copy(w, w2);
     addProduct(w, this.#at(I, u, PITCH), this.#ey);
     const o = this.#oj;
     this.#shift(o, u);
     o[2] = 0.5;
-    rate(this.#o).set(o);
+    copy(rate(this.#o), o);
     for (const p of this.#points) {
       const out = rate(p.e);
       if (p.onAxle) cross(out, w, p.e);
@@ -460,7 +461,7 @@ export class AxleConditions {
         this.#addUnknown(rate(l.rho), u, (this.#points[l.onAxle] as PointWork).at);
       }
       const c = rate(l.c);
-      c.set(o);
+      copy(c, o);
       if (l.onChassis >= 0) this.#addUnknown(c, u, (this.#points[l.onChassis] as PointWork).at, -1);
       plus(rate(l.d), c, rate(l.rho));
     }

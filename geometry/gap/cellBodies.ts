@@ -16,12 +16,13 @@ import { smallestTurn } from '../pose/steeringSolver.ts';
 import { squareTo } from '../solid/support.ts';
 import { add, cross, dot, norm, reject, scale, sub, turned, unit, type V3 } from '../vector.ts';
 import type { AxleCell } from './axleCell.ts';
-import { type Form, makeBox } from './forms.ts';
+import { copy, type Form, makeBox, makeForm } from './forms.ts';
 import type { Anchor, Part, PartRoll } from './part.ts';
 import {
   arcOf,
   bodyFromChassis,
   type Curve,
+  carriedBy,
   carriedBySmallestTurn,
   changesOf,
   chassisFromBody,
@@ -38,9 +39,11 @@ import {
   ROLL,
   type RollForm,
   rollForm,
+  smallestTurnForm,
   stillPoint,
   summed,
   type Turning,
+  type TurnRates,
   turningParameter,
 } from './pointForm.ts';
 import { isHeld, standingRoll } from './roll.ts';
@@ -67,6 +70,18 @@ interface RodForm {
   to: PointForm;
 }
 
+/** A part between two bodies, seen from the chassis or from the axle. */
+interface SpanForm {
+  /** Direction and length as drawn. */
+  line: V3;
+  length: number;
+  a: PointForm;
+  b: PointForm;
+  u: PointForm;
+  /** Undefined: not asked for yet. */
+  turn: { rates: TurnRates; angle: number } | null | undefined;
+}
+
 /** The bodies over one cell. A point comes back null where it can't be enclosed. */
 export class CellBodies {
   readonly #m: Mechanism;
@@ -80,6 +95,7 @@ export class CellBodies {
   readonly #rods = new Map<number, RodForm | null>();
   readonly #sway = new Map<SwayArm, Turning | null>();
   readonly #lines = new Map<number, PointForm>();
+  readonly #spans = new Map<string, SpanForm | null>();
 
   /**
    * @param pose the pose at the cell's center
@@ -120,38 +136,76 @@ export class CellBodies {
     return summed(found.point, stillPoint(m.origin as V3));
   }
 
-  /** A point of a part (vehicle axes as drawn), at its roll as drawn. */
+  /** A point of a part (vehicle axes as drawn), in the roll in which it stands. */
   pointOf(part: Part, drawn: V3, frame: Frame): PointForm | null {
     const { motion } = part;
     if (motion.kind === 'rigid') return this.point(motion.body, drawn, frame);
     const [first, second]: [Anchor, Anchor] =
       motion.kind === 'ends' ? [motion.from, motion.to] : [motion.at, motion.towards];
-    const line = sub(second.at, first.at);
-    const length = norm(line);
-    const along = dot(sub(drawn, first.at), unit(line));
-    const off = sub(sub(drawn, first.at), scale(unit(line), along));
+    const line = unit(sub(second.at, first.at));
+    const along = dot(sub(drawn, first.at), line);
+    const off = sub(sub(drawn, first.at), scale(line, along));
     const isOn = norm(off) < ON_LINE_in;
-    if (isOn && motion.kind === 'ends') {
-      const [a, b] = this.#both(first, second, frame);
-      return a && b ? mixed(a, b, along / length) : null;
-    }
-    const [a, b] = this.#both(first, second, isOn ? frame : 'chassis');
-    if (!a || !b) return null;
-    const u = lineForm(a, b, null);
-    let out: PointForm;
-    if (motion.kind === 'ends') out = mixed(a, b, along / length);
-    else out = summed(a, u, along);
-    if (isOn) return out;
+    // a point on the line goes with the ends in any frame; what is beside it is turned as the chassis sees it
+    const of = this.#spanOf(part.body, motion.kind, first, second, isOn ? frame : 'chassis');
+    if (!of) return null;
+    const onLine =
+      motion.kind === 'ends' ? mixed(of.a, of.b, along / of.length) : summed(of.a, of.u, along);
+    if (isOn) return onLine;
+    const turning = this.#turnOf(part, of);
+    if (!turning) return null;
     // as placePart has it: rolled about the drawn line, then carried by the smallest turn of the line
-    const held = part.roll?.by === 'line' ? part.roll : null;
-    const angle = held ? standingRoll(held, this.#pose) : 0;
-    const roll = held ? this.#heldRoll(held, u) : null;
-    if (held && !roll) return null;
-    const rolled = turned(off, unit(line), Math.cos(angle), Math.sin(angle));
-    const now = smallestTurn(unit(line), unit(center(u)), rolled);
-    out = summed(out, carriedBySmallestTurn(unit(line), u, now, this.#changes, roll));
+    const rolled = turned(off, line, Math.cos(turning.angle), Math.sin(turning.angle));
+    const now = smallestTurn(line, unit(center(of.u)), rolled);
+    const out = summed(onLine, carriedBy(turning.rates, now, this.#changes));
     if (frame === 'chassis') return out;
     return this.#axle ? bodyFromChassis(this.#axle.axle, out) : null;
+  }
+
+  /** Both ends of a part that rides on two bodies, and its line. */
+  #spanOf(
+    body: string,
+    kind: 'ends' | 'aim',
+    first: Anchor,
+    second: Anchor,
+    frame: Frame,
+  ): SpanForm | null {
+    const key = `${body}|${kind}|${frame}`;
+    let found = this.#spans.get(key);
+    if (found === undefined) {
+      const a = this.point(first.on, first.at, frame);
+      const b = this.point(second.on, second.at, frame);
+      const line = sub(second.at, first.at);
+      found =
+        a && b
+          ? {
+              line: unit(line),
+              length: norm(line),
+              a,
+              b,
+              u: lineForm(a, b, null),
+              turn: undefined,
+            }
+          : null;
+      this.#spans.set(key, found);
+    }
+    return found;
+  }
+
+  /** How a part turns with its line, held in its roll; null where it is free to roll. */
+  #turnOf(part: Part, span: SpanForm): { rates: TurnRates; angle: number } | null {
+    if (span.turn === undefined) {
+      const held = part.roll?.by === 'line' ? part.roll : null;
+      const roll = held ? this.#heldRoll(held, span.u) : null;
+      span.turn =
+        held && !roll
+          ? null
+          : {
+              rates: smallestTurnForm(span.line, span.u, roll),
+              angle: held ? standingRoll(held, this.#pose) : 0,
+            };
+    }
+    return span.turn;
   }
 
   /** A knuckle's turn over the cell. */
@@ -213,10 +267,6 @@ export class CellBodies {
     const seen = bodyFromChassis(turning, u);
     const now = smallestTurn(line, unit(center(seen)), mark);
     return chassisFromBody(turning, carriedBySmallestTurn(line, seen, now, this.#changes));
-  }
-
-  #both(first: Anchor, second: Anchor, frame: Frame): [PointForm | null, PointForm | null] {
-    return [this.point(first.on, first.at, frame), this.point(second.on, second.at, frame)];
   }
 
   #own(body: string, drawn: V3): { point: PointForm; frame: Frame } | null {
@@ -429,9 +479,9 @@ export class CellBodies {
     const curve: Curve = turning => {
       // by the first knuckle's turn as the only parameter, in the third's place
       const own: Turning = makeTurning(turning.cos, turning.sin);
-      own.change.set(turning.change);
+      copy(own.change, turning.change);
       own.rate[2][0] = 1;
-      const still = new Float64Array(5);
+      const still = makeForm();
       const changes = [still, still, turning.change, still];
       const A = pointOnArc(near, own);
       const second = drivenTurning(

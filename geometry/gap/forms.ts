@@ -13,9 +13,9 @@
  */
 
 /** A vector of forms, 15 numbers: centers 0–2, linear parts 3–11, radii 12–14. */
-export type Box = Float64Array;
+export type Box = number[];
 /** A form, 5 numbers. */
-export type Form = Float64Array;
+export type Form = number[];
 
 export const BOX_SIZE = 15;
 export const SYMBOLS = 3;
@@ -23,8 +23,18 @@ const FORM_SIZE = 5;
 /** Where the radii begin. */
 export const RADIUS = 12;
 
-export const makeBox = (): Box => new Float64Array(BOX_SIZE);
-export const makeForm = (): Form => new Float64Array(FORM_SIZE);
+// plain arrays of doubles: typed arrays of this size lie outside the heap, and cost ten times as much to make.
+// Filled with a fraction first, so that the engine takes them for doubles from the start.
+const NO_BOX: Box = Array.from({ length: BOX_SIZE }, () => 0.5).fill(0);
+const NO_FORM: Form = Array.from({ length: FORM_SIZE }, () => 0.5).fill(0);
+
+export const makeBox = (): Box => NO_BOX.slice();
+export const makeForm = (): Form => NO_FORM.slice();
+
+/** Copies a box or a form. */
+export function copy(out: number[], a: readonly number[]): void {
+  for (let i = 0; i < a.length; i++) out[i] = a[i] as number;
+}
 
 /** A box without extent. */
 export function exactly(out: Box, x: number, y: number, z: number): Box {

@@ -35,6 +35,15 @@ const EVEN_in = 1e-4;
 /** Cells a pair may cost before it is told as undecided. */
 export const MOST_CELLS = 20_000;
 const MOST_CELLS_INSIDE = 1_500;
+/**
+ * The same where it is settled already whether the parts touch and keep the gap asked for: the bound may then stay
+ * further under the least gap than the resolution, and is told as it is.
+ */
+const MOST_CELLS_SETTLED = 2_000;
+
+/** Poses in a row that may lie outside the range before fewer are asked, and of how many then one is. */
+const MISSES = 40;
+const EACH_MISS = 16;
 
 /** Every so many halvings the parameter goes by size alone, since trials alone can starve one. */
 const EACH_BY_SIZE = 3;
@@ -113,6 +122,9 @@ export class PairProof {
     ];
   }
 
+  /** Poses in a row that were no better for lying outside the range. */
+  #misses = 0;
+
   get isDone(): boolean {
     const [least] = this.#open;
     // the upper bound may have come down since cells were opened
@@ -123,7 +135,13 @@ export class PairProof {
   get #most(): number {
     const { solidA, solidB } = this.pair;
     const isInside = this.#upper < 0 && (solidA.mesh?.closed || solidB.mesh?.closed);
-    return isInside ? MOST_CELLS_INSIDE : MOST_CELLS;
+    if (isInside) return MOST_CELLS_INSIDE;
+    const { required } = this.pair;
+    const lower = this.#open[0]?.lower ?? Number.NEGATIVE_INFINITY;
+    const known = Math.min(lower, this.#closed);
+    const isSettled =
+      known >= required || (known >= 0 && this.#upper < required) || this.#upper < 0;
+    return isSettled ? MOST_CELLS_SETTLED : MOST_CELLS;
   }
 
   /** What is known by now: it holds at any time, and gets better. */
@@ -403,10 +421,19 @@ export class PairProof {
     }
   }
 
+  /**
+   * Takes the pose at a center as the least one known, where it lies inside the range. To ask that costs a hundred
+   * cells, and next to the edge most poses lie outside: after some that did, only a share of them is asked.
+   */
   #improve(center: LatticePoint): void {
+    if (this.#misses > MISSES && this.#misses++ % EACH_MISS !== 0) return;
     const pose = this.#space.pose(center);
     const real = pose && this.#tools.inside(pose, this.#space);
-    if (!real) return;
+    if (!real) {
+      this.#misses++;
+      return;
+    }
+    this.#misses = 0;
     const gap = this.#tools.gapAt(this.pair, real);
     if (gap < this.#upper) {
       this.#upper = gap;

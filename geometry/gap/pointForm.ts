@@ -7,13 +7,16 @@ import type { BodyCell } from './axleCell.ts';
 import {
   add as addForm,
   addProduct,
+  BOX_SIZE,
   type Box,
+  copy,
   cross,
   dot,
   exactly,
   type Form,
   makeBox,
   makeForm,
+  mostOf,
   multiply,
   plus,
   product,
@@ -93,10 +96,11 @@ export function chassisFromBody(body: BodyCell, y: PointForm): PointForm {
   turnBy(rho, body.Q, y.value);
   plus(out.value, body.at, rho);
   for (const k of PARAMETERS) {
+    if (k >= 2 && isStill(y, k)) continue;
     turnBy(moved, body.Q, y.first[k]);
     turnBy(out.second[k], body.Q, y.second[k]);
     if (k >= 2) {
-      out.first[k].set(moved);
+      copy(out.first[k], moved);
       continue;
     }
     const w = body.spin[k as 0 | 1];
@@ -121,6 +125,7 @@ export function bodyFromChassis(body: BodyCell, x: PointForm): PointForm {
   plus(rho, x.value, body.at, -1);
   turnBy(out.value, body.Q, rho, true);
   for (const k of PARAMETERS) {
+    if (k >= 2 && isStill(x, k)) continue;
     if (k >= 2) {
       turnBy(out.first[k], body.Q, x.first[k], true);
       turnBy(out.second[k], body.Q, x.second[k], true);
@@ -182,15 +187,16 @@ export function lineForm(a: PointForm, b: PointForm, length: number | null): Poi
   }
   product(out.value, inverse, D.value);
   for (const k of PARAMETERS) {
+    if (isStill(D, k)) continue;
     const lj = dot(makeForm(), out.value, D.first[k]);
-    p.set(D.first[k]);
+    copy(p, D.first[k]);
     product(q, lj, out.value);
     plus(p, p, q, -1);
     product(out.first[k], inverse, p);
     const l2 = dot(makeForm(), out.value, D.second[k]);
     dot(g, out.first[k], D.first[k]);
     for (let i = 0; i < 5; i++) l2[i] = (l2[i] as number) + (g[i] as number);
-    p.set(D.second[k]);
+    copy(p, D.second[k]);
     product(q, lj, out.first[k]);
     plus(p, p, q, -2);
     product(q, l2, out.value);
@@ -215,7 +221,17 @@ export function carriedBySmallestTurn(
   changes: readonly Form[],
   roll: RollForm | null = null,
 ): PointForm {
-  const out = makePoint();
+  return carriedBy(smallestTurnForm(d0, u, roll), now, changes);
+}
+
+/** The rates of a turn and their derivatives. */
+export interface TurnRates {
+  spin: readonly Box[];
+  twist: readonly Box[];
+}
+
+/** (23) The smallest turn of a line, with a roll about it. */
+export function smallestTurnForm(d0: V3, u: PointForm, roll: RollForm | null): TurnRates {
   const from = exactly(makeBox(), ...(d0 as [number, number, number]));
   const both = plus(makeBox(), from, u.value);
   dot(f, from, u.value);
@@ -224,19 +240,36 @@ export function carriedBySmallestTurn(
   const spin: Box[] = [];
   const twist: Box[] = [];
   for (const k of PARAMETERS) {
-    cross(p, both, u.first[k]);
-    spin.push(product(makeBox(), inverse, p));
-    const t = product(makeBox(), inverse, cross(q, both, u.second[k]));
-    multiply(g, inverse, inverse);
-    multiply(g, g, dot(f, from, u.first[k]));
-    product(q, g, p);
-    twist.push(plus(t, t, q, -1));
-    if (!roll) continue;
-    // the roll about the line adds φ_j u, and φ_jj u + φ_j u_j
-    addProduct(spin[k] as Box, roll.rate[k], u.value);
-    addProduct(t, roll.bend[k], u.value);
-    addProduct(t, roll.rate[k], u.first[k]);
+    const w = makeBox();
+    const t = makeBox();
+    if (!isStill(u, k)) {
+      cross(p, both, u.first[k]);
+      product(w, inverse, p);
+      product(t, inverse, cross(q, both, u.second[k]));
+      multiply(g, inverse, inverse);
+      multiply(g, g, dot(f, from, u.first[k]));
+      product(q, g, p);
+      plus(t, t, q, -1);
+    }
+    if (roll) {
+      // the roll about the line adds φ_j u, and φ_jj u + φ_j u_j
+      addProduct(w, roll.rate[k], u.value);
+      addProduct(t, roll.bend[k], u.value);
+      addProduct(t, roll.rate[k], u.first[k]);
+    }
+    spin.push(w);
+    twist.push(t);
   }
+  return { spin, twist };
+}
+
+/** A vector of constant length that is turned so, from where it is at the cell's center. */
+export function carriedBy(
+  { spin, twist }: TurnRates,
+  now: V3,
+  changes: readonly Form[],
+): PointForm {
+  const out = makePoint();
   movedBy(out.value, now, spin, changes);
   for (const k of PARAMETERS) {
     cross(out.first[k], spin[k] as Box, out.value);
@@ -244,6 +277,17 @@ export function carriedBySmallestTurn(
     plus(out.second[k], out.second[k], cross(q, twist[k] as Box, out.value));
   }
   return out;
+}
+
+/** Whether a point does not hang on a parameter. */
+function isStill(a: PointForm, k: 0 | 1 | 2 | 3): boolean {
+  return isNothing(a.first[k]) && isNothing(a.second[k]);
+}
+
+function isNothing(a: Box): boolean {
+  // NaN is something
+  for (let i = 0; i < BOX_SIZE; i++) if (a[i] !== 0) return false;
+  return true;
 }
 
 /** Rates and second derivatives of a roll about a line. */
@@ -372,7 +416,7 @@ export function movedBy(
     cross(q, p, center);
     addProduct(steady, change, q);
   }
-  out.set(steady.subarray(3), 3);
+  for (let i = 3; i < BOX_SIZE; i++) out[i] = steady[i] as number;
   for (let c = 0; c < 3; c++) out[RADIUS + c] = 2 * size + spread(out, c);
   const fixed = [12, 13, 14].map(i => steady[i] as number);
   for (let pass = 0; pass < 4; pass++) {
@@ -466,8 +510,9 @@ export function pointOnArc(arm: ArmVectors, turning: Turning): PointForm {
 
 export function chained({ value, t, n }: { value: Box; t: Box; n: Box }, by: Turning): PointForm {
   const out = makePoint();
-  out.value.set(value);
+  copy(out.value, value);
   for (const k of PARAMETERS) {
+    if (mostOf(by.rate[k]) === 0 && mostOf(by.bend[k]) === 0) continue;
     product(out.first[k], by.rate[k], t);
     multiply(f, by.rate[k], by.rate[k]);
     product(out.second[k], f, n);
@@ -544,7 +589,7 @@ export function drivenTurning(
   })();
   if (!linear) return null;
   const moved = spreadOf(linear);
-  out.change.set(linear);
+  copy(out.change, linear);
   out.change[4] = (linear[4] as number) + 0.1 * moved + 1e-10;
   let at: { t: Box; n: Box } | null = null;
   for (let attempt = 0, tightened = 0; ; ) {
@@ -584,7 +629,9 @@ export function drivenTurning(
 /** A point at the cell's center alone. */
 function centered(S: PointForm): PointForm {
   const out = makePoint();
-  const take = (to: Box, from: Box): void => void to.set(from.subarray(0, 3));
+  const take = (to: Box, from: Box): void => {
+    for (let c = 0; c < 3; c++) to[c] = from[c] as number;
+  };
   take(out.value, S.value);
   for (const k of PARAMETERS) {
     take(out.first[k], S.first[k]);

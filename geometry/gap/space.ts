@@ -26,8 +26,8 @@ import { placePart } from './place.ts';
 /** Numbers of one second derivative: center and spread of three components. */
 export const BEND = 6;
 
-/** Further halvings that are tried where a base cell can't be enclosed. */
-const FURTHER = 3;
+/** Further halvings that are tried where a base cell can't be enclosed, by the number of parameters. */
+const FURTHER = [0, 3, 3, 2, 1] as const;
 /** Halvings of the third parameter to a base cell. */
 const THIRD_DEPTH = 3;
 /** Of the roll. */
@@ -299,7 +299,7 @@ export class Space {
     const base = this.#base;
     const wide = cell.depths.findIndex((depth, j) => depth < (base[j] as number));
     if (wide >= 0) return this.#merged(store, cell, wide, make, merge);
-    for (let further = 0; further <= FURTHER; further++) {
+    for (let further = 0; further <= (FURTHER[this.p] as number); further++) {
       const depths = base.map(depth => depth + further);
       const short = cell.depths.findIndex((depth, j) => depth < (depths[j] as number));
       // what the cell lies in gave nothing, and it is no smaller than that itself
@@ -361,7 +361,9 @@ export class Space {
     let found = this.#bodies.get(id);
     if (found === undefined) {
       found = this.#makeBodies(cell);
-      this.#bodies.set(id, found);
+      // smaller ones are many, and each is asked once a part
+      const isBase = cell.depths.every((depth, j) => depth <= (this.#base[j] as number));
+      if (isBase) this.#bodies.set(id, found);
     }
     return found;
   }

@@ -26,6 +26,8 @@ const AROUND_in = 2e-3;
 const AROUND = 1e-9;
 /** Share by which the sampled ends of the steering input are taken wider, before what is beyond is ruled out. */
 const WIDER = [0.06, 0.15, 0.4];
+/** Most cells that are asked how far a knuckle turns. */
+const MOST_ASKED = 12_000;
 /** Share by which the sampled window of a rod's roll is taken wider. */
 const ROLL_WIDER = 0.05;
 /** Furthest knuckle turn that is looked for where a stop is missing, rad, and the steps. */
@@ -295,7 +297,9 @@ export class Spaces {
     if (!found) return Number.POSITIVE_INFINITY;
     const { space, stops } = found;
     let most = Number.NEGATIVE_INFINITY;
+    let asked = 0;
     const look = (cell: Cell, wider: Margins | null): boolean => {
+      if (++asked > MOST_ASKED) return false;
       const margins = stops.over(cell, wider);
       if (margins.outside) return true;
       const wide = cell.depths.findIndex((depth, j) => depth < (space.base[j] as number));

@@ -1,6 +1,6 @@
 /**
- * The arithmetic in which the kinematics are written once: numbers with derivatives (`jet.ts`), or intervals
- * with derivatives (`gap/taylor.ts`). Vectors, turns and their products for any of them.
+ * The arithmetic in which the kinematics are written once: numbers with derivatives (`jet.ts`), or plain ones. Vectors,
+ * turns and their products for any of them.
  */
 
 /** What a kind of number must be able to do. */

@@ -203,23 +203,25 @@ export class Pose {
     return found;
   }
 
+  /** Of what turns by M and shifts in the axle frame: now = R (M (p − origin) + shift) + o. */
+  #fromAxle(M: readonly number[], shift: V3): Displacement {
+    const { R, o } = this.axle;
+    const RM = multiply(R, M);
+    const s = rotate(R, shift);
+    const back = rotate(RM, this.mechanism.origin);
+    return {
+      R: RM,
+      t: [
+        s[0] + (o[0] as number) - back[0],
+        s[1] + (o[1] as number) - back[1],
+        s[2] + (o[2] as number) - back[2],
+      ],
+    };
+  }
+
   #place(on: BodyName): Displacement {
     const m = this.mechanism;
     const { R, o, state } = this.axle;
-    const fromAxle = (M: readonly number[], shift: V3): Displacement => {
-      // now = R (M (p − origin) + shift) + o
-      const RM = multiply(R, M);
-      const s = rotate(R, shift);
-      const back = rotate(RM, m.origin);
-      return {
-        R: RM,
-        t: [
-          s[0] + (o[0] as number) - back[0],
-          s[1] + (o[1] as number) - back[1],
-          s[2] + (o[2] as number) - back[2],
-        ],
-      };
-    };
     if (on === 'chassis') return { R: identity(), t: [0, 0, 0] };
     if (on === 'axle') {
       const back = rotate(R, m.origin);
@@ -235,7 +237,7 @@ export class Pose {
         const { pivot, axis } = steering[side];
         const at = side === 'left' ? 0 : 2;
         const M = aboutAxis(axis, this.turn[at] as number, this.turn[at + 1] as number);
-        return fromAxle(M, sub(pivot, rotate(M, pivot)));
+        return this.#fromAxle(M, sub(pivot, rotate(M, pivot)));
       }
       if (on === 'pitman arm' && steering.pitman) {
         const { at, axis } = steering.pitman;
@@ -245,7 +247,7 @@ export class Pose {
         return { R: M, t };
       }
       if (on === 'ram rod' && steering.ramAxis) {
-        return fromAxle(identity(), scale(steering.ramAxis, this.input.steer * this.sense));
+        return this.#fromAxle(identity(), scale(steering.ramAxis, this.input.steer * this.sense));
       }
       const rod = steering.rods.find(r => r.name === on || r.kind === on);
       if (rod) {
@@ -262,7 +264,7 @@ export class Pose {
           for (let r = 0; r < 3; r++) M[3 * r + c] = column[r] as number;
         }
         const held = rod.anchor === 'from' ? from : to;
-        return fromAxle(M, sub(held, rotate(M, this.#inAxleDrawn(rod[rod.anchor]))));
+        return this.#fromAxle(M, sub(held, rotate(M, this.#inAxleDrawn(rod[rod.anchor]))));
       }
     }
     const swayArm = m.swayArms.find(({ name }) => name === on);
@@ -290,7 +292,9 @@ export class Pose {
         state[5 + 3 * k] as number,
         state[6 + 3 * k] as number,
       ];
-      return point.on === 'axle' ? fromAxle(identity(), offset) : { R: identity(), t: offset };
+      return point.on === 'axle'
+        ? this.#fromAxle(identity(), offset)
+        : { R: identity(), t: offset };
     }
     throw new Error(`no body is called '${on}' on the ${m.axle} axle`);
   }

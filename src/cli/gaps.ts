@@ -28,9 +28,8 @@ export interface FullGapReport {
   axles: AxleGapReport[];
   /** What all gaps hold for. */
   holdsFor: 'rigid parts';
-  /** Null: nothing is proved; `reason` says so. */
+  /** Down to how much the least gaps are proved, in. */
   resolution_in: number | null;
-  reason?: string;
   findings: Finding[];
 }
 
@@ -65,6 +64,7 @@ export function gaps(command: CommandOf<'gaps'>, io: Io): Outcome {
           }
         : {}),
       still: i === 0,
+      prove: asked.resolution === undefined ? {} : { resolution: asked.resolution },
       progress: done => at(RANGE + (1 - RANGE) * done),
     });
   });
@@ -76,8 +76,7 @@ export function gaps(command: CommandOf<'gaps'>, io: Io): Outcome {
     variant: build.variant,
     axles: found.map(gapReport),
     holdsFor: 'rigid parts',
-    resolution_in: null,
-    reason: 'searched from samples, not proved',
+    resolution_in: found[0]?.resolution ?? null,
     findings,
   };
   return {

@@ -35,12 +35,7 @@ export function gapsText(
       : `${several(axle.pairs.length, 'pair')} of ${axle.parts} parts, ${left} left out`;
     if (lines.length > 0) lines.push('');
     lines.push(style.heading(`${name}: ${axle.axle} axle, least gaps of ${counts}`));
-    lines.push(
-      ...wrap(
-        'Parts taken as rigid. Searched, not proved: a pose with less may have been missed.',
-        '  ',
-      ).map(style.aside),
-    );
+    lines.push(...wrap(provedLine(axle, gaps, build), '  ').map(style.aside));
     lines.push('', ...(pair ? onePair(axle, gaps, build, pair) : allPairs(axle, gaps, build)));
   }
   lines.push('', ...findingLines(report.findings, style, report.axles.length > 1));
@@ -54,7 +49,18 @@ export function gapsText(
   return `${lines.join('\n')}\n`;
 }
 
-const HEAD = ['pair', 'gap', 'asked', '', 'there'];
+/** What the list holds for. */
+function provedLine({ pairs }: AxleGapReport, { resolution }: AxleGaps, build: Build): string {
+  if (resolution === null) {
+    return 'Parts taken as rigid. Searched, not proved: a pose with less may have been missed.';
+  }
+  const open = pairs.filter(({ status }) => status === 'undecided').length;
+  return `Parts taken as rigid. Proved over the whole range: no pose that the stops allow has a gap under what 'at least' says${
+    open > 0 ? `, but for ${several(open, 'pair')} not settled yet` : ''
+  }. Looked for down to ${lengthWords(build, resolution)}.`;
+}
+
+const HEAD = ['pair', 'gap', 'at least', 'asked', '', 'there'];
 
 /** Pairs that are always named, by the kinds of their parts. */
 const NAMED: readonly (readonly [PartKind, PartKind])[] = [
@@ -124,12 +130,16 @@ function rowOf(pair: PairReport, build: Build): string[] {
   const short = pair.gap_in < pair.required_in;
   return [
     `${pair.a} / ${pair.b}`,
-    hits ? `−${lengthWords(build, -pair.gap_in)}` : lengthWords(build, pair.gap_in),
+    signedWords(build, pair.gap_in),
+    pair.lower_in === null ? '–' : signedWords(build, pair.lower_in),
     lengthWords(build, pair.required_in),
-    hits ? 'hits' : short ? 'short' : '',
+    hits ? 'hits' : short ? 'short' : pair.status === 'undecided' ? 'not settled yet' : '',
     shortPose(pair.pose, build.driverSide),
   ];
 }
+
+const signedWords = (build: Build, gap: number): string =>
+  gap < 0 ? `−${lengthWords(build, -gap)}` : lengthWords(build, gap);
 
 function thereLines({ pairs }: AxleGapReport): string[] {
   const steers = pairs.some(({ pose }) => pose.steer !== null);

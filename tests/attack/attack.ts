@@ -32,15 +32,15 @@ type Random = () => number;
 
 /** A pose of the range at travels and a share of the steering, −1 to 1; null outside. */
 export function poseIn(
-  { walk: { reach } }: Attacked,
+  { walk: { reach }, search }: Attacked,
   left: number,
   right: number,
   share: number,
 ): Pose | null {
-  const state = reach.travel(left, right);
-  if (!state.pose || state.margin < 0) return null;
-  const interval = reach.steering(state.pose);
-  return interval && reach.steered(state.pose, interval, share);
+  const { pose, margin } = reach.travel(left, right);
+  if (!pose || margin < 0) return null;
+  // the steering's ends by secants, to 1e-9: quicker than asking every stop
+  return search.poses.pose({ left, right, share, along: null });
 }
 
 /** Random poses: a third anywhere, a third at travels on the boundaries of cells, a third on the range's edge. */

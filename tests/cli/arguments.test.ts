@@ -90,7 +90,7 @@ test('--help asks for the help of the verb that stands there, whatever else is w
 });
 
 test.each<[words: string[], line: RegExp]>([
-  [[], /^no verb is given: verbs are check, pose, walk, gaps, compare; axlewalk --help/],
+  [[], /^no verb is given: verbs are check, pose, walk, gaps, compare, new; axlewalk --help/],
   [['chek', 'a.json'], /^unknown verb 'chek': did you mean check\?/],
   [['a.json'], /^unknown verb 'a\.json': verbs are/],
   [['pose'], /^pose: a file is missing: axlewalk pose FILE$/],

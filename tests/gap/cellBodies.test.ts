@@ -7,7 +7,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { AxleEnclosure } from '../../geometry/gap/axleCell.ts';
 import { CellBodies, type Frame } from '../../geometry/gap/cellBodies.ts';
-import { most, spread } from '../../geometry/gap/forms.ts';
+import { type Box, most, spread } from '../../geometry/gap/forms.ts';
 import { assemble } from '../../geometry/mechanism/assemble.ts';
 import { type Jet, SECOND } from '../../geometry/pose/jet.ts';
 import { type AxleModel, settle } from '../../geometry/pose/model.ts';
@@ -116,7 +116,7 @@ test('every pose of a cell lies within its bounds, which are under twenty times 
               for (let c = 0; c < 3; c++) {
                 const jet = jets[c] as Jet;
                 const second = jet[SECOND[k]?.[k] as number] as number;
-                const holds = (value: number, box: Float64Array, what: string): void => {
+                const holds = (value: number, box: Box, what: string): void => {
                   looked++;
                   const off = Math.abs(value - (box[c] as number)) - spread(box, c);
                   expect(off, `${what} of ${body} by ${k}`).toBeLessThanOrEqual(
