@@ -1,4 +1,5 @@
 /** The last line of the page: what its results are not. */
+import type { PairReport } from '../../../geometry/gap/gapReport.ts';
 import { act } from '../state/action.ts';
 import { showDialog } from '../state/look.ts';
 import { useShop } from '../state/shop.ts';
@@ -6,7 +7,9 @@ import { CAUTIONS } from './cautionWords.ts';
 import './Foot.css';
 
 export function Foot() {
-  const isProved = useShop(({ results }) => results.isFinal && results.working === null);
+  const found = useShop(({ results }) =>
+    results.isFinal && results.working === null ? foundWords(results.gaps?.pairs ?? []) : null,
+  );
   return (
     <footer className="foot">
       <p>
@@ -16,8 +19,8 @@ export function Foot() {
       <button type="button" onClick={() => act(showDialog, 'cautions')}>
         Read the cautions
       </button>
-      <span className="found" hidden={!isProved}>
-        Gaps are searched, not proved.
+      <span className="found" hidden={found === null}>
+        {found}
       </span>
       <ul className="on-paper">
         {CAUTIONS.map(([title, text]) => (
@@ -28,4 +31,12 @@ export function Foot() {
       </ul>
     </footer>
   );
+}
+
+/** How sure the gaps are once all work is done. */
+function foundWords(pairs: readonly PairReport[]): string {
+  const open = pairs.filter(({ status }) => status === 'undecided').length;
+  if (open === 0) return 'Gaps hold for the whole range, parts rigid.';
+  const which = open === pairs.length ? 'Gaps are' : open === 1 ? '1 gap is' : `${open} gaps are`;
+  return `${which} searched, not proved.`;
 }
