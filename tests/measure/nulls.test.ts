@@ -49,8 +49,11 @@ interface Nulls {
 }
 
 /** Straight ahead a steered axle has no turning circle; no rod of it holds another beside its line. */
-const FRONT: Nulls = { none: [...OF_REAR, 'rodSlop'], missing: { turningCircle: [1, 0] } };
-const REAR: Nulls = { none: OF_STEERED_FRONT, missing: {} };
+const FRONT: Nulls = {
+  none: [...OF_REAR, 'rodSlop', 'swayBarTurn'],
+  missing: { turningCircle: [1, 0] },
+};
+const REAR: Nulls = { none: [...OF_STEERED_FRONT, 'swayBarTurn'], missing: {} };
 
 const EXPECTED: Record<string, Nulls> = {
   'double-ram-front front': {
@@ -69,13 +72,17 @@ const EXPECTED: Record<string, Nulls> = {
   },
   'four-link-rear rear': REAR,
   // its tie rod hangs beside the drag link
-  'hung-tie-rod-front front': { none: OF_REAR, missing: FRONT.missing },
+  'hung-tie-rod-front front': { none: [...OF_REAR, 'swayBarTurn'], missing: FRONT.missing },
   'long-arm-front front': FRONT,
   'radius-arm-front front': FRONT,
   'short-arm-front front': FRONT,
   'triangulated-rear rear': REAR,
   'whole-vehicle front': FRONT,
-  'whole-vehicle rear': REAR,
+  // its sway bar has end links that can go over center
+  'whole-vehicle rear': {
+    none: OF_STEERED_FRONT.filter(id => id !== 'overCenterMargin'),
+    missing: {},
+  },
   'wishbone-rear rear': REAR,
 };
 
