@@ -2,11 +2,9 @@
  * The worker: range, map, strip, gaps, findings and extremes of one axle, the quick ones first. It lets go of the
  * thread between pieces of work, so that a newer change ends an older study and side questions are answered.
  */
-import { expose, transfer } from 'comlink';
-import { Finder } from '../../geometry/cycle/extremes.ts';
+import { expose } from 'comlink';
 import { gridSteps } from '../../geometry/cycle/grid.ts';
 import { findRange } from '../../geometry/cycle/range.ts';
-import { WALKS, walkPoses } from '../../geometry/cycle/walk.ts';
 import { type AxleWalk, type Cycled, walkReport } from '../../geometry/cycle/walkReport.ts';
 import { findFindings } from '../../geometry/finding/finding.ts';
 import type { MeshReader } from '../../geometry/gap/parts.ts';
@@ -15,13 +13,8 @@ import { settle } from '../../geometry/pose/model.ts';
 import { measureColumns, measureMap } from './columns.ts';
 import { GapStudy } from './gapStudy.ts';
 import { meshesFrom } from './meshes.ts';
+import { light, PIECE_ms, quietly, turn, walkSteps } from './pieces.ts';
 import type { StudyEvent, StudyRequest, Workshop } from './protocol.ts';
-
-/** Longest piece of work before others get their turn, ms. */
-const PIECE_ms = 12;
-
-/** Lets messages in. */
-const turn = (): Promise<void> => new Promise(resolve => setTimeout(resolve));
 
 /** Kinds of side questions: of each, the newest alone is worked on. */
 type Question = 'strip' | 'map' | 'columns';
@@ -179,52 +172,23 @@ class Bench implements Workshop {
     yield findings();
   }
 
-  /** The axle walked, extremes one measure at a time. */
+  /** The axle walked; tells how far it is now and then. */
   *#walk(cycled: Cycled): Generator<Told | null, AxleWalk> {
-    const { axle, build, range, reach, grid } = cycled;
-    const finder = range.holdsRide ? new Finder(range, reach, grid) : null;
-    const extremes: AxleWalk['extremes'] = [];
+    const steps = walkSteps(cycled);
     let told = performance.now();
-    for (const [done, measure] of measures.entries()) {
+    for (;;) {
+      const { done, value } = steps.next();
+      if (done) return value;
       if (performance.now() - told > TELL_ms) {
-        yield { kind: 'progress', what: 'extremes', done, of: measures.length };
+        yield { kind: 'progress', what: 'extremes', done: value, of: measures.length };
         told = performance.now();
-      }
-      for (const target of measure.targets(axle, build)) {
-        if (finder) extremes.push(finder.extremes(measure, target));
-        yield null;
-      }
+      } else yield null;
     }
-    const names = WALKS.filter(name => name !== 'lock-to-lock' || axle.steered);
-    const walks = names.map(name => ({ name, poses: walkPoses(name, range, reach) }));
-    return { ...cycled, finder, extremes, walks };
   }
 }
 
 /** Between two tellings of how far the work is, ms. */
 const TELL_ms = 120;
-
-/** Steps that say nothing on the way. */
-function* quietly<Answer>(steps: Generator<unknown, Answer>): Generator<null, Answer> {
-  for (;;) {
-    const { done, value } = steps.next();
-    if (done) return value as Answer;
-    yield null;
-  }
-}
-
-/** Hands flat arrays over instead of copying them. */
-function light<Message>(message: Message): Message {
-  const buffers = new Set<Transferable>();
-  const visit = (value: unknown): void => {
-    if (ArrayBuffer.isView(value)) buffers.add(value.buffer as ArrayBuffer);
-    else if (typeof value === 'object' && value !== null && !Array.isArray(value)) {
-      for (const each of Object.values(value)) visit(each);
-    }
-  };
-  visit(message);
-  return buffers.size > 0 ? (transfer(message as object, [...buffers]) as Message) : message;
-}
 
 type Told = StudyEvent extends infer Each
   ? Each extends { generation: number }
