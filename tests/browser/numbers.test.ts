@@ -67,7 +67,7 @@ const told = ({ kind, severity, axle, parts, text }: Finding) => ({
 });
 
 async function openOnPage(page: Page, file: string): Promise<void> {
-  await standing(page);
+  if ((await standing(page)).file === file) return;
   await page.locator('.top .build').click();
   await page.getByRole('menuitem', { name: titleOf(file) }).click();
   await until(page, file, (now, known) => now.file === known && now.pose !== null, file);

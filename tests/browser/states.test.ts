@@ -96,7 +96,7 @@ story(
     // something is drawn: the picture has more than its ground
     await page.waitForFunction(
       () => {
-        const canvas = document.querySelector<HTMLCanvasElement>('.view-box canvas');
+        const canvas = document.querySelector<HTMLCanvasElement>('.view-box canvas[data-engine]');
         return canvas !== null && canvas.width > 100;
       },
       null,

@@ -185,7 +185,7 @@ story('on a phone, with a finger', touched, async page => {
   const tab = (name: string) => page.getByRole('navigation').getByRole('button', { name });
   await tab('Findings').tap();
   await rows(page).first().tap();
-  expect((await read(page)).finding).toBe(0);
+  await until(page, 'the finding', ({ finding }) => finding === 0);
   await tab('Walk').tap();
   await page.getByRole('button', { name: 'Ride', exact: true }).tap();
   expect(await travels(page)).toEqual([0, 0]);
@@ -197,9 +197,9 @@ story('on a phone, with a finger', touched, async page => {
   expect(Math.abs(right - 2)).toBeLessThan(2 * PX_in);
 
   await page.getByRole('button', { name: 'Full screen' }).tap();
-  expect(await map(page).isVisible()).toBe(false);
+  await map(page).waitFor({ state: 'hidden' });
   await page.getByRole('button', { name: 'Back to the page' }).tap();
-  expect(await map(page).isVisible()).toBe(true);
+  await map(page).waitFor();
   for (const name of ['Charts', 'Parts'] as const) {
     await tab(name).tap();
     expect(await tab(name).getAttribute('aria-current')).toBe('page');
