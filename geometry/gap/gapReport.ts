@@ -3,9 +3,11 @@
  * rigid parts.
  */
 import type { AxleName } from '../build/build.ts';
+import type { End } from '../cycle/reach.ts';
 import { type Cycled, nameOf, type PoseName } from '../cycle/walkReport.ts';
-import type { EndId } from '../limit/limit.ts';
+import { SHOWN } from '../measure/measure.ts';
 import type { V3 } from '../vector.ts';
+import { type StopMargin, stopMargins, withBeyond } from './beyondStops.ts';
 import { type Clearance, clearancesOf } from './groundClearance.ts';
 import { GapSearch } from './leastGaps.ts';
 import { type GapStatus, type PairGap, rollsOf } from './pairGap.ts';
@@ -38,6 +40,8 @@ export interface AxleGaps {
   /** Sentences on meshes that were made, but not as one would think. */
   notes: PartsProblem[];
   search: GapSearch;
+  /** The first touch past each stop, by index of `gaps`; empty where it was not looked for. */
+  margins: StopMargin[];
   /** Down to how much the gaps were proved, in; null: searched only. */
   resolution: number | null;
 }
@@ -69,17 +73,18 @@ export function gapsOf(walk: Cycled, options: GapsOptions): AxleGaps {
     return search.least(p);
   });
   const resolution = prove ? (prove.resolution ?? RESOLUTION_in) : null;
-  const gaps =
+  const proved =
     prove && resolution !== null
       ? proveAll(new ProofRun(walk, search, searched, resolution), prove, done =>
           progress?.(share + (1 - share) * done),
         )
       : searched;
+  const margins = all.length > 0 ? stopMargins(walk, parts, search, proved) : [];
   progress?.(1);
   return {
     walk,
     parts,
-    gaps,
+    gaps: withBeyond(proved, margins),
     excluded,
     clearances: clearancesOf(walk, parts),
     problems,
@@ -87,6 +92,7 @@ export function gapsOf(walk: Cycled, options: GapsOptions): AxleGaps {
       (part.solid.mesh?.notes ?? []).map(problem => ({ part: part.name, problem })),
     ),
     search,
+    margins,
     resolution,
   };
 }
@@ -107,13 +113,8 @@ export interface PairReport {
   pointB: V3;
   alongA: number | null;
   alongB: number | null;
-  beyond: {
-    by: EndId;
-    part: string | null;
-    side: 'left' | 'right' | null;
-    past: number;
-    pose: PoseName;
-  }[];
+  /** Stops past which this pair is the first to touch; see `stops` of the axle. */
+  beyond: (End & { past: number; unit: 'in' | 'deg'; pose: PoseName })[];
   /** True for a far pair: the gap is the least of a coarse cycle. */
   isCoarse: boolean;
 }
@@ -136,6 +137,21 @@ export interface ClearanceReport {
   least: { value: number; pose: PoseName };
 }
 
+/** How far past a stop the first pair touches: searched, not proved. */
+export interface StopReport extends End {
+  /** Travel square to the stop's line in left × right, or steering input; null where nothing touches. */
+  past: number | null;
+  /** Why there is none. */
+  reason?: string;
+  unit: 'in' | 'deg';
+  /** How far past it was looked. */
+  searched: number;
+  /** The pair, and its first touch. */
+  a: string | null;
+  b: string | null;
+  pose: PoseName | null;
+}
+
 export interface AxleGapReport {
   axle: AxleName;
   /** How many parts: compared and excluded pairs together are n(n − 1)/2. */
@@ -143,6 +159,8 @@ export interface AxleGapReport {
   pairs: PairReport[];
   excluded: ExcludedReport[];
   clearances: ClearanceReport[];
+  /** Every stop that ends travel or steering, with the first touch past it. */
+  stops: StopReport[];
   notes: { part: string; text: string }[];
 }
 
@@ -163,6 +181,7 @@ export function gapReport(gaps: AxleGaps): AxleGapReport {
       stuffed,
       least: { value: least.value, pose: nameOf(least.pose) },
     })),
+    stops: gaps.margins.map(margin => stopReport(margin, gaps)),
     notes: [...gaps.problems, ...gaps.notes].map(({ part, problem }) => ({ part, text: problem })),
   };
 }
@@ -187,10 +206,32 @@ function pairReport(found: PairGap): PairReport {
       by: each.by,
       part: each.part,
       side: each.side,
-      past: each.past,
+      past: each.past * SHOWN[shownUnit(each.unit)],
+      unit: shownUnit(each.unit),
       pose: nameOf(each.pose),
     })),
     isCoarse: !found.isRefined,
+  };
+}
+
+const shownUnit = (unit: 'in' | 'rad'): 'in' | 'deg' => (unit === 'rad' ? 'deg' : 'in');
+
+const NO_TOUCH = 'no pair that keeps apart in the range touches as far as was looked';
+
+function stopReport({ stop, unit, searched, first }: StopMargin, { gaps }: AxleGaps): StopReport {
+  const shown = shownUnit(unit);
+  const pair = first && gaps[first.pair]?.pair;
+  return {
+    by: stop.by,
+    part: stop.part,
+    side: stop.side,
+    past: first ? first.past * SHOWN[shown] : null,
+    ...(first ? {} : { reason: NO_TOUCH }),
+    unit: shown,
+    searched: searched * SHOWN[shown],
+    a: pair?.a.name ?? null,
+    b: pair?.b.name ?? null,
+    pose: first && nameOf(first.pose),
   };
 }
 

@@ -14,8 +14,9 @@ export type GapStatus = 'clear' | 'close' | 'touches' | 'undecided';
 
 /** The first touch beyond a stop: how much of that stop's margin there is. */
 export interface BeyondStop extends End {
-  /** Travel or steering past the stop at which the parts first touch, in or rad. */
+  /** Travel or steering past the stop at which the parts first touch. */
   past: number;
+  unit: 'in' | 'rad';
   pose: Pose;
 }
 

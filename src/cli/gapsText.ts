@@ -1,7 +1,12 @@
 /** The report of `gaps` for a person: what touches, what is near, what was left out, and the ground clearance. */
 import type { Build } from '../../geometry/build/build.ts';
-import { lengthWords } from '../../geometry/finding/words.ts';
-import type { AxleGapReport, AxleGaps, PairReport } from '../../geometry/gap/gapReport.ts';
+import { lengthWords, partWords, seat } from '../../geometry/finding/words.ts';
+import type {
+  AxleGapReport,
+  AxleGaps,
+  PairReport,
+  StopReport,
+} from '../../geometry/gap/gapReport.ts';
 import type { PartKind } from '../../geometry/gap/part.ts';
 import { CAUTIONS } from './cautions.ts';
 import { shortPose } from './extremesText.ts';
@@ -9,7 +14,7 @@ import type { FullGapReport } from './gaps.ts';
 import type { Screen } from './io.ts';
 import { styleOf, table, wrap } from './layout.ts';
 import { findingLines } from './walkText.ts';
-import { fixed, several } from './words.ts';
+import { fixed, limitLabel, several } from './words.ts';
 
 /** Pairs with this much over what is asked are counted, not listed, in. */
 const FAR_in = 1;
@@ -39,6 +44,12 @@ export function gapsText(
     lines.push('', ...(pair ? onePair(axle, gaps, build, pair) : allPairs(axle, gaps, build)));
   }
   lines.push('', ...findingLines(report.findings, style, report.axles.length > 1));
+  for (const [i, axle] of report.axles.entries()) {
+    const gaps = found[i];
+    if (!gaps || axle.stops.length === 0) continue;
+    lines.push('', style.heading(`first touch past each stop of the ${axle.axle} axle`));
+    lines.push(...stopLines(axle, gaps, build));
+  }
   if (!pair) {
     for (const axle of report.axles) {
       lines.push('', style.heading(`ground clearance, ${axle.axle} axle, lowest first`));
@@ -147,6 +158,36 @@ function thereLines({ pairs }: AxleGapReport): string[] {
     `there: travel of the driver and of the passenger wheel in inches, + up${steers ? '; L or R, the steering input' : ''}`,
     '  ',
   );
+}
+
+/** How far past each stop the first pair touches. */
+function stopLines({ stops, pairs }: AxleGapReport, gaps: AxleGaps, build: Build): string[] {
+  const stopWords = ({ by, part, side }: StopReport): string => {
+    if (part === null) return limitLabel(by);
+    if (by === 'assumedTravel')
+      return `${limitLabel(by)}${side ? `, ${seat(build, side)}` : ''} ${part}`;
+    return `${limitLabel(by)}, ${partWords(build, gaps.walk.axle, part)}`;
+  };
+  const words = (past: number, unit: 'in' | 'deg'): string =>
+    unit === 'in' ? lengthWords(build, past) : `${fixed(past, 1)}°`;
+  const rows = stops.map(stop => {
+    const { past, unit, searched, a, b, pose } = stop;
+    return [
+      stopWords(stop),
+      past === null ? `none within ${words(searched, unit)}` : words(past, unit),
+      a === null ? '' : `${a} / ${b}`,
+      pose ? shortPose(pose, build.driverSide) : '',
+    ];
+  });
+  const touching = pairs.filter(({ status }) => status === 'touches').length;
+  const rest = touching > 0 ? `, the ${several(touching, 'pair')} that touch already left out` : '';
+  return [
+    ...table([['stop', 'past it', 'pair', 'there'], ...rows]),
+    ...wrap(
+      `past it: travel square to the stop's line on the map, or steering input, until a pair first touches${rest}. Searched from places along each stop, not proved.`,
+      '  ',
+    ),
+  ];
 }
 
 function clearanceLines({ clearances }: AxleGapReport, build: Build): string[] {

@@ -4,6 +4,7 @@
  */
 import { Reach } from '../../geometry/cycle/reach.ts';
 import type { Cycled } from '../../geometry/cycle/walkReport.ts';
+import { type StopMargin, stopMarginSteps, withBeyond } from '../../geometry/gap/beyondStops.ts';
 import { type AxleGapReport, type AxleGaps, gapReport } from '../../geometry/gap/gapReport.ts';
 import { clearancesOf } from '../../geometry/gap/groundClearance.ts';
 import { GapSearch } from '../../geometry/gap/leastGaps.ts';
@@ -20,7 +21,7 @@ import type { GapMap, GapStrip, PathName } from './protocol.ts';
 import { type WideGrid, wideGrid } from './wideGrid.ts';
 
 /** Refined map: places along each travel, steering inputs at each. */
-const FINE = { size: 33, turns: 7 };
+export const FINE = { size: 33, turns: 7 };
 /** Steering inputs of the steering strip: odd, so that straight ahead is one. */
 const STEERINGS = 41;
 /** Cells that the proof takes at a time: the dearest are some 10 ms each. */
@@ -45,6 +46,7 @@ export class GapStudy {
   readonly #order: number[];
   readonly #found: (PairGap | undefined)[];
   #resolution: number | null = null;
+  #margins: StopMargin[] = [];
   /** How many of the first pairs may come under what they want. */
   readonly nearPairs: number;
 
@@ -219,6 +221,15 @@ export class GapStudy {
   *prove(): Generator<number> {
     const searched = [...this.#found.keys()].filter(p => this.#found[p] !== undefined);
     const gaps = searched.flatMap(p => this.#found[p] ?? []);
+    const margins = stopMarginSteps(this.cycled, this.parts, this.#search, gaps);
+    for (;;) {
+      const { done, value } = margins.next();
+      if (done) {
+        this.#margins = value;
+        break;
+      }
+      yield 0;
+    }
     const run = new ProofRun(this.cycled, this.#search, gaps);
     for (let more = gaps.length > 0; more; ) {
       more = run.step(CELLS);
@@ -235,7 +246,10 @@ export class GapStudy {
     const found: AxleGaps = {
       walk: cycled,
       parts,
-      gaps: this.#found.filter(each => each !== undefined),
+      gaps: withBeyond(
+        this.#found.filter(each => each !== undefined),
+        this.#margins,
+      ),
       excluded,
       clearances: clearancesOf(cycled, parts),
       problems,
@@ -243,6 +257,7 @@ export class GapStudy {
         (part.solid.mesh?.notes ?? []).map(problem => ({ part: part.name, problem })),
       ),
       search: this.#search,
+      margins: this.#margins,
       resolution: this.#resolution,
     };
     return { found, told: gapReport(found) };
