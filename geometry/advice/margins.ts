@@ -55,8 +55,9 @@ export const distanceOf = ({ now, turns }: Pick<Margin, 'now' | 'turns'>): numbe
 
 /** Gaps over what is asked that are looked at, in: what is further away is clear whatever is still assumed. */
 const FAR_in = 6;
-/** Whether words are told in the plural: 'the axle tubes', and not 'the lower link with its ends'. */
-export const isPlural = (words = ''): boolean => /[^s]s$/.test(words.replace(/ with .*$/, ''));
+/** Whether words are told in the plural: 'the ball joints of the knuckle', and not 'the lower link with its ends'. */
+export const isPlural = (words = ''): boolean =>
+  /[^s]s$/.test(words.replace(/ (?:with|of|between) .*$/, ''));
 
 /** What a tape can tell, in and rad. */
 const FINE = { in: 1 / 8, rad: (1 * Math.PI) / 180 };

@@ -17,8 +17,9 @@ import type { AxleName, Build } from '../build/build.ts';
 import type { EntrySlope } from '../build/entrySlopes.ts';
 import { sentence } from '../finding/words.ts';
 import type { MeshReader } from '../gap/parts.ts';
+import { toEnd } from '../toEnd.ts';
 import { distanceOf, isPlural, type Margin } from './margins.ts';
-import { sensitivities, type WalkedAxle } from './sensitivity.ts';
+import { sensitivitySteps, type WalkedAxle } from './sensitivity.ts';
 import { spotOf, spotWords } from './spots.ts';
 
 /** One thing to tape, with what hangs on it. */
@@ -56,7 +57,7 @@ const LEAST_WORTH = 1e-4;
 const ANSWERED = 0.9;
 
 /**
- * Ranks what is still open. The heavy part: takes opened axles and slopes, reads no file, runs in a worker.
+ * Ranks what is still open: takes walked axles and slopes, and reads no file.
  *
  * @param walked every axle of the build, walked, with its gaps
  * @param slopes of the same build: `entrySlopes`
@@ -68,7 +69,17 @@ export function nextMeasurements(
   slopes: readonly EntrySlope[],
   readMesh: MeshReader,
 ): Settled {
-  const rows = sensitivities(build, walked, slopes, readMesh);
+  return toEnd(nextMeasurementSteps(build, walked, slopes, readMesh));
+}
+
+/** The same in short steps, for a worker that others wait for. */
+export function* nextMeasurementSteps(
+  build: Build,
+  walked: readonly WalkedAxle[],
+  slopes: readonly EntrySlope[],
+  readMesh: MeshReader,
+): Generator<void, Settled> {
+  const rows = yield* sensitivitySteps(build, walked, slopes, readMesh);
   const spots = new Map<string, number[]>();
   for (const [i, { path }] of slopes.entries()) {
     const spot = spotOf(path);

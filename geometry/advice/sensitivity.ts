@@ -10,6 +10,7 @@ import type { Limit, LimitTarget } from '../limit/limit.ts';
 import { limits } from '../limit/list.ts';
 import { MeasureContext } from '../measure/measure.ts';
 import type { Pose } from '../pose/pose.ts';
+import { toEnd } from '../toEnd.ts';
 import { type Asked, distanceOf, type Margin, marginsOf, partsByName } from './margins.ts';
 import { dotted, solved } from './matrix.ts';
 import { movedBuild } from './movedBuild.ts';
@@ -38,8 +39,20 @@ export function sensitivities(
   slopes: readonly EntrySlope[],
   readMesh: MeshReader,
 ): Sensitivity[] {
-  return walked.flatMap(each => {
+  return toEnd(sensitivitySteps(build, walked, slopes, readMesh));
+}
+
+/** The same, stopping after each slope. */
+export function* sensitivitySteps(
+  build: Build,
+  walked: readonly WalkedAxle[],
+  slopes: readonly EntrySlope[],
+  readMesh: MeshReader,
+): Generator<void, Sensitivity[]> {
+  const all: Sensitivity[] = [];
+  for (const each of walked) {
     const axle = new OpenAxle(build, each, slopes, readMesh);
+    yield;
     const rows = new Map(
       axle.margins.map(margin => [margin, { margin, by: new Float64Array(slopes.length) }]),
     );
@@ -48,9 +61,11 @@ export function sensitivities(
         const row = rows.get(margin);
         if (row) row.by[i] = effect;
       }
+      yield;
     }
-    return [...rows.values()];
-  });
+    all.push(...rows.values());
+  }
+  return all;
 }
 
 /** A stop that makes the pose of a margin, with its multiplier. */

@@ -2,6 +2,7 @@
  * How the numbers of a Build follow each number that was entered: what a worker needs to ask 'what if this were a
  * little more' without reading the file again.
  */
+import { toEnd } from '../toEnd.ts';
 import type { Build, Entry } from './build.ts';
 import type { BuildFile } from './schema/file.ts';
 import { Shifts } from './shift.ts';
@@ -46,20 +47,25 @@ export function toleranceOf({ from, tolerance, dimension, value }: Entry): numbe
  * @param file a file that was read without a problem, its variant applied
  */
 export function entrySlopes(file: BuildFile, build: Build): EntrySlope[] {
+  return toEnd(entrySlopeSteps(file, build));
+}
+
+/** The same, stopping after each entry: hundreds of them take the better part of a second. */
+export function* entrySlopeSteps(file: BuildFile, build: Build): Generator<void, EntrySlope[]> {
   const shifts = new Shifts(file, build.variant);
-  return build.entries
-    .filter(({ path }) => !path.startsWith('wanted'))
-    .flatMap((entry): EntrySlope[] => {
-      const { path, from, dimension } = entry;
-      const tolerance = toleranceOf(entry);
-      if (tolerance === 0) return [];
-      const by = SHIFT * Math.max(1, Math.abs(entry.value) > 100 ? Math.abs(entry.value) / 100 : 1);
-      const more = shifts.build(path, by);
-      const shifted = more ?? shifts.build(path, -by);
-      if (!shifted) return [];
-      const leaves = differences(build, shifted, more ? by : -by);
-      return leaves.length > 0 ? [{ path, from, dimension, tolerance, leaves }] : [];
-    });
+  const slopes: EntrySlope[] = [];
+  for (const entry of build.entries) {
+    const { path, from, dimension } = entry;
+    const tolerance = path.startsWith('wanted') ? 0 : toleranceOf(entry);
+    if (tolerance === 0) continue;
+    const by = SHIFT * Math.max(1, Math.abs(entry.value) > 100 ? Math.abs(entry.value) / 100 : 1);
+    const more = shifts.build(path, by);
+    const shifted = more ?? shifts.build(path, -by);
+    const leaves = shifted ? differences(build, shifted, more ? by : -by) : [];
+    if (leaves.length > 0) slopes.push({ path, from, dimension, tolerance, leaves });
+    yield;
+  }
+  return slopes;
 }
 
 function differences(from: Build, to: Build, by: number): Leaf[] {

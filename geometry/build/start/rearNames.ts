@@ -29,10 +29,10 @@ function renamed(value: unknown): unknown {
 }
 
 /** The same for the path of a rule. */
-export const renamedRule = ({ path, sentence }: Rule): Rule => ({
+export const renamedRule = ({ path, ...rest }: Rule): Rule => ({
+  ...rest,
   path: path.replace(
     /^(axles\["rear"\][^[]*)\["([^"]+)"\]/,
     (_, head: string, name: string) => `${head}["${rearName(name)}"]`,
   ),
-  sentence,
 });

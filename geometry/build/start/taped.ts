@@ -17,6 +17,8 @@ export interface Rule {
   path: string;
   /** What is shown, with its source or 'common practice, no source'. */
   sentence: string;
+  /** Id of the measurement that it stands in for; none where nothing is asked. */
+  measurement?: string;
 }
 
 export const isSame = ({ left, right }: Both): boolean =>
@@ -62,8 +64,8 @@ export class Taped {
   }
 
   /** Notes how something came about. */
-  rule(path: string, sentence: string): void {
-    this.rules.push({ path, sentence });
+  rule(path: string, sentence: string, measurement?: string): void {
+    this.rules.push({ path, sentence, ...(measurement === undefined ? {} : { measurement }) });
   }
 
   /** An answer that was left out of the proposal, since it contradicts another. */
@@ -79,7 +81,7 @@ export class Taped {
     const answer = this.#read.get(id);
     if (!answer) {
       const { value, path, sentence } = fallback();
-      this.rule(path, sentence);
+      this.rule(path, sentence, id);
       return { left: value, right: value };
     }
     const { left, right } = answer;

@@ -1,0 +1,85 @@
+/** What was changed by hand outlives an answer that is given later. */
+import { expect, test } from 'vitest';
+import { pathSteps, valueAt, withValue } from '../../../geometry/build/address.ts';
+import type { BuildFile } from '../../../geometry/build/schema/file.ts';
+import type { Start } from '../../../geometry/build/start/answers.ts';
+import { carriedOver } from '../../../geometry/build/start/carryOver.ts';
+import { axleChoice } from '../../../geometry/build/start/layouts.ts';
+import { propose } from '../../../geometry/build/start/propose.ts';
+import { openBuild } from '../../../geometry/cycle/open.ts';
+
+const start: Start = {
+  name: 'truck',
+  unit: 'in',
+  layout: { axles: [axleChoice('front')], driverSide: 'left' },
+  answers: {},
+};
+const more: Start = {
+  ...start,
+  answers: { wheelbase: { value: '101 1/2' }, 'front.lowerLength': { value: '30' } },
+};
+const before = propose(start).file;
+const after = propose(more).file;
+
+const at = (file: BuildFile, path: string): unknown => valueAt(file, pathSteps(file, path) ?? []);
+
+function changed(path: string, value: unknown): BuildFile {
+  const steps = pathSteps(before, path);
+  if (!steps) throw new Error(path);
+  return withValue(before, steps, value) as BuildFile;
+}
+
+test('without a change by hand it is the new proposal', () => {
+  expect(carriedOver(before, before, after)).toEqual(after);
+});
+
+test('a number typed by hand stays, and what hangs on the answers follows them', () => {
+  const typed = { value: '44 1/8', from: 'measured', tolerance: '1/16' };
+  const path = 'axles["front"].tire.diameter';
+  const carried = carriedOver(before, changed(path, typed), after);
+  expect(at(carried, path)).toEqual(typed);
+  expect(at(carried, 'wheelbase')).toMatchObject({ value: '101 1/2', from: 'measured' });
+  expect(at(carried, 'axles["front"].links["lower link"]')).toEqual(
+    at(after, 'axles["front"].links["lower link"]'),
+  );
+  expect(openBuild(JSON.stringify(carried)).ok).toBe(true);
+});
+
+test('one end of a link by hand, the other by the new answer', () => {
+  const typed = ['1', '17 3/4', '15'];
+  const end = 'axles["front"].links["lower link"].axle.at';
+  const carried = carriedOver(before, changed(end, typed), after);
+  const far = 'axles["front"].links["lower link"].chassis.at';
+  expect(at(carried, end)).toEqual(typed);
+  expect(at(carried, far)).toEqual(at(after, far));
+  expect(at(after, far)).not.toEqual(at(before, far));
+});
+
+test('a part that was added stays, one that was taken out does not come back', () => {
+  const solids = before.solids ?? [];
+  const [gone] = solids;
+  const tank = { ...gone, name: 'tank' };
+  const now = { ...before, solids: [...solids.slice(1), tank] } as BuildFile;
+  const names = (carriedOver(before, now, after).solids ?? []).map(({ name }) => name);
+  expect(names).toContain('tank');
+  expect(names).not.toContain(gone?.name);
+  expect(names).toHaveLength(solids.length);
+});
+
+test('another layout takes its parts with it, and brings its own', () => {
+  const layout = { ...start.layout, axles: [axleChoice('front', { links: 'radiusArms' })] };
+  const arms = propose({ ...start, layout }).file;
+  const typed = { value: '44', from: 'measured' };
+  const now = changed('axles["front"].tire.diameter', typed);
+  const carried = carriedOver(before, now, arms);
+  const names = (file: BuildFile) => file.axles[0]?.links?.map(({ name }) => name);
+  expect(names(carried)).toEqual(names(arms));
+  expect(at(carried, 'axles["front"].tire.diameter')).toEqual(typed);
+  expect(openBuild(JSON.stringify(carried)).ok).toBe(true);
+});
+
+test('readings and variants that somebody made stay', () => {
+  const taped = [{ from: 'left lower link.axle', to: 'left lower link.chassis', length: '36' }];
+  const now = { ...before, taped } as BuildFile;
+  expect(carriedOver(before, now, after).taped).toEqual(taped);
+});
