@@ -12,6 +12,7 @@ import type { Finding } from '../../geometry/finding/finding.ts';
 import type { AxleGapReport } from '../../geometry/gap/gapReport.ts';
 import type { Target } from '../../geometry/measure/measure.ts';
 import type { Mechanism } from '../../geometry/mechanism/mechanism.ts';
+import type { CompareDesk } from './compareProtocol.ts';
 
 /** One axle to be walked. `generation` grows with each change; only the newest is worked on. */
 export interface StudyRequest {
@@ -135,6 +136,8 @@ export interface Workshop {
   study(request: StudyRequest, tell: (event: StudyEvent) => void): Promise<void>;
   /** Everything older than this generation may stop. */
   newest(generation: number): void;
+  /** What sets two axles side by side, loaded when it is first asked for. */
+  compareDesk(): Promise<CompareDesk>;
   /** What is left over the steering at a place, from full right to full left; null where there is none yet. */
   steeringStrip(left: number, right: number): GapStrip | null;
   /** What is left along a path; null where the study has not come so far, or a newer one is asked for. */

@@ -28,19 +28,21 @@ export interface WideGrid {
  *
  * @param size places along each travel
  * @param turns steering inputs at each place
+ * @param over edges that the grid spans, where that is more than the range
  */
 export function* wideGrid(
   range: Range,
   reach: Reach,
   size: number,
   turns: number,
+  over: Range['edge'] = range.edge,
 ): Generator<number, WideGrid> {
   const left = axisOf(
-    range.edge.map(p => p.left),
+    over.map(p => p.left),
     size,
   );
   const right = axisOf(
-    range.edge.map(p => p.right),
+    over.map(p => p.right),
     size,
   );
   const grid: WideGrid = {

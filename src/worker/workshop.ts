@@ -2,7 +2,7 @@
  * The worker: range, map, strip, gaps, findings and extremes of one axle, the quick ones first. It lets go of the
  * thread between pieces of work, so that a newer change ends an older study and side questions are answered.
  */
-import { expose } from 'comlink';
+import { expose, proxy } from 'comlink';
 import { gridSteps } from '../../geometry/cycle/grid.ts';
 import { findRange } from '../../geometry/cycle/range.ts';
 import { type AxleWalk, type Cycled, walkReport } from '../../geometry/cycle/walkReport.ts';
@@ -52,6 +52,11 @@ class Bench implements Workshop {
       console.error(error);
       tell({ generation, kind: 'failed', message: String(error) });
     }
+  }
+
+  async compareDesk(): ReturnType<Workshop['compareDesk']> {
+    const { CompareWork } = await import('./compareWork.ts');
+    return proxy(new CompareWork());
   }
 
   steeringStrip(left: number, right: number): ReturnType<Workshop['steeringStrip']> {

@@ -1,0 +1,63 @@
+/** What the page and its worker say to each other about two axles side by side. All of it is plain, as in protocol.ts. */
+import type { Comparison } from '../../geometry/compare/compare.ts';
+import type { WithFile } from '../../geometry/compare/shifted.ts';
+import type { WalkName } from '../../geometry/cycle/walk.ts';
+import type { Target } from '../../geometry/measure/measure.ts';
+import type {
+  GapMap,
+  MeasureColumn,
+  MeasureMap,
+  Place,
+  RangeTold,
+  StudyRequest,
+} from './protocol.ts';
+
+/** One of the two. */
+export interface SideRequest extends Omit<StudyRequest, 'generation'> {
+  /** Of the same build's axle the same: what is known of it is kept. */
+  key: number;
+  /** What the build was read from: it is shifted to find what differences are worth. */
+  file: WithFile['file'];
+}
+
+export interface CompareRequest {
+  /** Grows with each wish; only the newest is worked on. */
+  generation: number;
+  a: SideRequest;
+  b: SideRequest;
+}
+
+/** Something of both. */
+export type Both<Value> = Record<'a' | 'b', Value>;
+
+/** What a report holds so far: measures and ranges; gaps and findings too; what the differences are worth too. */
+export const STAGES = ['measures', 'gaps', 'worth'] as const;
+export type Stage = (typeof STAGES)[number];
+
+export type CompareEvent = { generation: number } & (
+  | { kind: 'ranges'; ranges: Both<RangeTold> }
+  | { kind: 'report'; report: Comparison; stage: Stage }
+  /** On one grid of travels, that holds both ranges. */
+  | { kind: 'maps'; maps: Both<GapMap> }
+  | { kind: 'progress'; what: 'gaps' | 'worth'; share: number }
+  | { kind: 'failed'; message: string }
+  | { kind: 'done' }
+);
+
+/** The comparison as the page calls it. */
+export interface CompareDesk {
+  /** Compares two axles; answers through `tell` as it goes, and ends early when a newer wish comes. */
+  compare(request: CompareRequest, tell: (event: CompareEvent) => void): Promise<void>;
+  /** Lets go of all work. */
+  stop(): void;
+  /** Maps of one pair of parts; null where one of the two has no such pair, or the gaps are not there yet. */
+  pairMaps(a: string, b: string): Promise<Both<GapMap> | null>;
+  /** Maps of a measure, straight ahead, on the grid of both; null as with `pairMaps`. */
+  measureMaps(id: string, target: Target): Promise<Both<MeasureMap> | null>;
+  /** Measures along a walk of each. */
+  columns(
+    walk: WalkName,
+    wanted: { id: string; target: Target }[],
+    at: readonly [number, number],
+  ): Promise<Both<{ places: Place[]; columns: MeasureColumn[] }> | null>;
+}
