@@ -3,12 +3,13 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Vec3 } from '../../geometry/build/build.ts';
 import { axleChoice, type StartLayout } from '../../geometry/build/start/layouts.ts';
-import type { View } from '../../geometry/build/start/measurement.ts';
+import type { Measurement, View } from '../../geometry/build/start/measurement.ts';
 import { measurementsFor } from '../../geometry/build/start/measurements.ts';
 import { propose } from '../../geometry/build/start/propose.ts';
 import { openBuild } from '../../geometry/cycle/open.ts';
 import { type OpenedAxle, openAxle } from '../../geometry/cycle/openAxle.ts';
 import { findRange } from '../../geometry/cycle/range.ts';
+import { type Mark, type Tone, tapeDrawing } from '../../src/charts/tapeDrawing.ts';
 
 const EXAMPLES = join(import.meta.dirname, '../../examples');
 
@@ -45,37 +46,38 @@ const circle = ([x, y]: Point, radius: number, fill: string, stroke: string): st
 const words = ([x, y]: Point, text: string, size: number, color = INK, anchor = 'start'): string =>
   `<text x="${n(x)}" y="${n(y)}" font-size="${size}" fill="${color}" text-anchor="${anchor}">${text}</text>`;
 
-const AXES: Readonly<Record<View, readonly [0 | 1 | 2, 0 | 1 | 2]>> = {
-  side: [0, 2],
-  // as one stands ahead of the vehicle and looks back, its left is on the right
-  front: [1, 2],
-  top: [0, 1],
+/** Colors of the marks on light paper: stroke and fill. */
+const TONES: Readonly<Record<Tone, readonly [stroke: string, fill: string]>> = {
+  ground: ['none', '#f8f9f8'],
+  floor: [INK, 'none'],
+  tire: [SOFT, '#eef0ee'],
+  frame: ['#b3bbb9', '#e3e7e5'],
+  part: [SOFT, '#d5dad8'],
+  joint: [INK, '#fff'],
+  tape: [DYE, DYE],
 };
 
-/** Apart enough for two numbers beside each other. */
-const COLUMN = 28;
-
-interface Upright {
-  number: number;
-  from: Point;
-  to: Point;
-  /** Where it is drawn, beside the point that it belongs to. */
-  column: number;
-}
-
-/** Upright arrows moved apart, each as near to its own point as the others leave. */
-function spread(uprights: Upright[]): Upright[] {
-  const sorted = [...uprights].sort((a, b) => a.column - b.column);
-  for (let round = 0; round < 200; round++) {
-    for (const [i, each] of sorted.entries()) {
-      const next = sorted[i + 1];
-      if (!next || next.column - each.column >= COLUMN) continue;
-      const push = (COLUMN - (next.column - each.column)) / 2;
-      each.column -= push;
-      next.column += push;
+function painted(mark: Mark): string[] {
+  switch (mark.kind) {
+    case 'tag':
+      return [
+        circle(mark.at, 11, '#fff', DYE),
+        words([mark.at[0], mark.at[1] + 4.5], mark.text, 13, DYE, 'middle'),
+      ];
+    case 'line': {
+      const more = mark.isDashed ? 'stroke-dasharray="5 3"' : 'stroke-linecap="round"';
+      return [path(mark.points, TONES[mark.tone][0], mark.width, more)];
+    }
+    case 'circle':
+      return [circle(mark.at, mark.radius, TONES[mark.tone][1], TONES[mark.tone][0])];
+    case 'box': {
+      const { at, size, round, tone } = mark;
+      const [stroke, fill] = TONES[tone];
+      return [
+        `<rect x="${n(at[0])}" y="${n(at[1])}" width="${n(size[0])}" height="${n(size[1])}" rx="${round}" fill="${fill}" stroke="${stroke}" stroke-width="1.5"/>`,
+      ];
     }
   }
-  return sorted;
 }
 
 /** Where to tape, in one view: every measurement of that view as a numbered arrow over the proposed layout. */
@@ -83,109 +85,26 @@ export function measuringDrawing(layout: StartLayout, view: View): string {
   const { file, anchors } = propose({ name: 'drawn', unit: 'in', layout, answers: {} });
   const opened = openBuild(JSON.stringify(file));
   if (!opened.ok) throw new Error('the proposal opens');
-  const { axles } = opened.build;
+  const { axles, solids } = opened.build;
   const asked = measurementsFor(layout);
   const shown = asked.filter(each => each.view === view);
-  const [across, up] = AXES[view];
-  const isSide = view === 'side';
-  const links = axles.flatMap(axle =>
-    axle.links.filter(
-      link => !isSide || !(link.name.startsWith('right') || link.kind === 'track bar'),
-    ),
+  const numberOf = (each: Measurement): string => String(asked.indexOf(each) + 1);
+  const { floor, marks } = tapeDrawing(
+    { axles, solids, anchors },
+    view,
+    shown.map(measurement => ({ measurement, text: numberOf(measurement) })),
   );
-  const extents = axles.flatMap(({ origin, wheelCenters, tire }) =>
-    isSide
-      ? [origin[0] - tire.diameter / 2, origin[0] + tire.diameter / 2]
-      : [-wheelCenters / 2 - tire.width / 2, wheelCenters / 2 + tire.width / 2],
-  );
-  const xs = [
-    ...extents,
-    ...links.flatMap(({ axle, chassis }) => [axle.at[across], chassis.at[across]]),
-  ];
-  const [least, most] = [Math.min(...xs) - 4, Math.max(...xs) + 4];
-  const scale = 640 / (most - least);
-  const tallest = Math.max(...axles.map(({ origin, tire }) => origin[2] + tire.diameter / 2));
-  const floor = 40 + tallest * scale;
-  const at = (p: Vec3): Point => [40 + (p[across] - least) * scale, floor - p[up] * scale];
-
-  const body = [
-    line([16, floor], [704, floor], INK, 2),
-    words([20, floor + 18], 'floor', 13, SOFT),
-  ];
-  for (const axle of axles) {
-    const [x, , z] = axle.origin;
-    const radius = (axle.tire.diameter / 2) * scale;
-    for (const side of isSide ? [1] : [1, -1]) {
-      const center = at([x, (side * axle.wheelCenters) / 2, z]);
-      if (isSide) {
-        body.push(circle(center, radius, '#eef0ee', SOFT), circle(center, 4, INK, INK));
-        continue;
-      }
-      const width = axle.tire.width * scale;
-      body.push(
-        `<rect x="${n(center[0] - width / 2)}" y="${n(center[1] - radius)}" width="${n(width)}" height="${n(2 * radius)}" rx="12" fill="#eef0ee" stroke="${SOFT}" stroke-width="1.5"/>`,
-      );
-    }
-  }
-  for (const { axle, chassis } of links) {
-    body.push(line(at(axle.at), at(chassis.at), SOFT, 6, 'stroke-linecap="round"'));
-    body.push(circle(at(axle.at), 5, '#fff', INK), circle(at(chassis.at), 5, '#fff', INK));
-  }
-  const numbered = ([x, y]: Point, number: number): string[] => [
-    circle([x, y], 11, '#fff', DYE),
-    words([x, y + 4.5], String(number), 13, DYE, 'middle'),
-  ];
-  const uprights: Upright[] = [];
-  for (const each of shown) {
-    const [a, b] = [anchors[each.from], anchors[each.to]];
-    if (!a || !b) continue;
-    const number = asked.indexOf(each) + 1;
-    // a height is taped straight up from the floor below its point
-    const [p, q] = [at(each.from === 'floor' ? [b[0], b[1], 0] : a), at(b)];
-    if (Math.abs(p[0] - q[0]) < 1) {
-      uprights.push({ number, from: p, to: q, column: q[0] });
-      continue;
-    }
-    // the other axle lies beyond the drawing
-    const inside = ([x, y]: Point): Point => [Math.min(704, Math.max(16, x)), y];
-    const [from, to] = [inside(p), inside(q)];
-    body.push(
-      line(from, to, DYE, 2, 'stroke-dasharray="5 3"'),
-      circle(from, 2.5, DYE, DYE),
-      circle(to, 2.5, DYE, DYE),
-    );
-    // on a link its number stands in the middle; a long line has it where it is free
-    const share = Math.abs(to[0] - from[0]) > 500 && isSide ? 0.75 : 0.5;
-    body.push(
-      ...numbered(
-        [from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1])],
-        number,
-      ),
-    );
-  }
-  for (const [i, { number, from, to, column }] of spread(uprights).entries()) {
-    const [low, high]: [Point, Point] = [
-      [column, from[1]],
-      [column, to[1]],
-    ];
-    body.push(
-      line(high, to, DYE, 1),
-      line(low, high, DYE, 2, 'stroke-dasharray="5 3"'),
-      circle(low, 2.5, DYE, DYE),
-      circle(to, 3, DYE, DYE),
-      ...numbered([column, from[1] - (i % 2 === 0 ? 22 : 48)], number),
-    );
-  }
   const legend = shown.map((each, i) =>
     words(
       [40 + 340 * (i % 2), floor + 46 + 20 * Math.floor(i / 2)],
-      `${asked.indexOf(each) + 1}  ${each.label}`,
+      `${numberOf(each)}  ${each.label}`,
       14,
     ),
   );
-  const title = `Where to tape, seen from ${isSide ? 'the side' : 'ahead'}`;
+  const title = `Where to tape, seen from ${view === 'side' ? 'the side' : 'ahead'}`;
   return svg(720, Math.ceil(floor + 52 + 20 * Math.ceil(shown.length / 2)), title, [
-    ...body,
+    ...marks.flatMap(painted),
+    words([20, floor + 18], 'floor', 13, SOFT),
     ...legend,
   ]);
 }
