@@ -13,6 +13,8 @@ import { type Reader, theReader } from '../files/reader.ts';
 import { act } from '../state/action.ts';
 import { takeEdit, tell } from '../state/open.ts';
 import { useShop } from '../state/shop.ts';
+import { dropTrial, type Trial } from '../state/trial.ts';
+import { byWords } from '../words/moveWords.ts';
 import { history } from './steps.ts';
 
 /** Why a change was not taken, for beside the field; null where it was. */
@@ -30,13 +32,13 @@ export function typeEntry(
 /** Makes any change of the file: the file it gives is read like any other, and refused where it is wrong. */
 async function changed(
   step: string,
-  edit: (edited: Edited) => Edit,
+  edit: (edited: Edited, reader: Reader) => Edit,
   path: string,
 ): Promise<Refused> {
   const reader = await theReader();
   const { document, variant } = useShop.getState();
   if (!document) return 'no build is open';
-  const result = edit({ file: reader.baseOf(document.text), variant });
+  const result = edit({ file: reader.baseOf(document.text), variant }, reader);
   if (!result.ok) return result.message;
   return take(reader, result.file, step, path);
 }
@@ -47,7 +49,7 @@ function take(reader: Reader, file: BuildFile, step: string, path: string): Refu
   const text = writeBuild(file);
   const opened = reader.read(text, variant);
   if (!opened.ok) return wordsOf(opened.problems, path);
-  act(takeEdit, { document: { ...document, text, step }, opened });
+  act(takeEdit, { document: { ...document, text, step }, opened, words: step });
   return null;
 }
 
@@ -60,8 +62,44 @@ function wordsOf(problems: readonly Problem[], path: string): string {
   return [why, first.wanted && `write ${first.wanted}`].filter(Boolean).join('; ');
 }
 
+let keeping: Promise<Refused> | null = null;
+
+/** Writes what a hand has moved, as one step; nothing where it holds nothing. Asked twice at a time it is done once. */
+export function keepTrial(): Promise<Refused> {
+  keeping ??= keep().finally(() => {
+    keeping = null;
+  });
+  return keeping;
+}
+
+async function keep(): Promise<Refused> {
+  const { trial, opened } = useShop.getState();
+  if (!trial || !opened) return null;
+  if (trial.moves.length === 0) {
+    act(dropTrial);
+    return null;
+  }
+  const { build } = opened;
+  const refused = await changed(
+    stepOf(trial, build.unit),
+    (before, { withMoves }) => withMoves(before, build, trial.moves),
+    '',
+  );
+  if (refused === null) return null;
+  act(dropTrial);
+  act(tell, `It could not be moved so: ${refused}`);
+  return refused;
+}
+
+/** 'Lower link, frame end: 3/16 up, 1/8 in'. */
+function stepOf({ words, by }: Trial, unit: 'in' | 'mm'): string {
+  return `${words}: ${byWords(by, unit)}`;
+}
+
 /** Goes back, or with a negative count forward, by so many steps. */
 export async function undo(count = 1): Promise<void> {
+  // what is held is a step of its own, and the one that is undone
+  await keepTrial();
   const { pastStates, futureStates } = history();
   if (count > 0 ? pastStates.length === 0 : futureStates.length === 0) return;
   const reader = await theReader();
@@ -73,7 +111,11 @@ export async function undo(count = 1): Promise<void> {
   const opened = reader.read(document.text, variant);
   // what was undone to was read before
   if (opened.ok)
-    act(takeEdit, { document: { ...document, ...(meshes ? { meshes } : {}) }, opened });
+    act(takeEdit, {
+      document: { ...document, ...(meshes ? { meshes } : {}) },
+      opened,
+      words: count > 0 ? 'Undone' : 'Done again',
+    });
   else act(tell, 'That state of the build can no longer be read.');
 }
 

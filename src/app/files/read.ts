@@ -1,6 +1,7 @@
 /** Reads a build file. Loaded by reader.ts when it is wanted. */
 
 import type { BuildFile } from '../../../geometry/build/schema/file.ts';
+import { Shifts } from '../../../geometry/build/shift.ts';
 import { readText } from '../../../geometry/build/text.ts';
 import { upgrade } from '../../../geometry/build/upgrade.ts';
 import { type Opened, openBuild } from '../../../geometry/cycle/open.ts';
@@ -22,3 +23,9 @@ export function baseOf(text: string): BuildFile {
   if (!upgraded?.ok) throw new Error('the file was read before and is not read now');
   return upgraded.file as unknown as BuildFile;
 }
+
+export { movedEntries, withMoves } from '../../../geometry/build/moves.ts';
+
+/** What shifts entries of a file that was read without a problem, its variant applied. */
+export const shifts = (file: BuildFile, variant: string | null): Shifts =>
+  new Shifts(file, variant);

@@ -2,8 +2,10 @@
  * The file reader: schema and tape entries are half of the page's code, so that they are loaded beside the page
  * and not before it.
  */
+import type { movedEntries, withMoves } from '../../../geometry/build/moves.ts';
 import type { Problem } from '../../../geometry/build/problem.ts';
 import type { BuildFile } from '../../../geometry/build/schema/file.ts';
+import type { Shifts } from '../../../geometry/build/shift.ts';
 import type { Opened } from '../../../geometry/cycle/open.ts';
 
 export interface Reader {
@@ -11,6 +13,10 @@ export interface Reader {
   read(bytes: Uint8Array | string, variant?: string | null): Opened;
   /** The base of a file that was read without a problem. */
   baseOf(text: string): BuildFile;
+  /** What shifts entries of a file that was read without a problem, its variant applied. */
+  shifts(file: BuildFile, variant: string | null): Shifts;
+  movedEntries: typeof movedEntries;
+  withMoves: typeof withMoves;
 }
 
 let loading: Promise<Reader> | null = null;

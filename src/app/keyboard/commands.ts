@@ -2,6 +2,7 @@
  * Everything that can be done from the keyboard, each with its words and its key: the keys, the list of commands
  * and the hints beside buttons all read this one list.
  */
+import { putBack } from '../edit/drag.ts';
 import { redo, undo } from '../edit/edit.ts';
 import { pickFiles } from '../files/pickFiles.ts';
 import { saveBuild } from '../files/save.ts';
@@ -41,8 +42,9 @@ function changeSpeed(step: 1 | -1): void {
 
 /** Puts the topmost thing away: a dialog closes by itself before this is asked. */
 function putAway(): void {
-  const { refused, notice, look }: Shop = useShop.getState();
-  if (refused) act(dismissProblems);
+  const { refused, notice, look, trial }: Shop = useShop.getState();
+  if (trial) putBack();
+  else if (refused) act(dismissProblems);
   else if (notice !== null) act(dismissNotice);
   else if (look.isAxleAlone) act(setLook, { isAxleAlone: false });
   else if (look.finding !== null) act(chooseFinding, null);

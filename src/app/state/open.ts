@@ -4,6 +4,7 @@ import type { Problem } from '../../../geometry/build/problem.ts';
 import type { OpenedBuild } from '../../../geometry/cycle/open.ts';
 import { axleOf } from '../../../geometry/cycle/openAxle.ts';
 import type { Action } from './action.ts';
+import { didOf } from './did.ts';
 import { makeRig, place, RIDE } from './rig.ts';
 import { type Document, NO_RESULTS, NOT_SHOWN, type Shop } from './shop.ts';
 
@@ -35,6 +36,8 @@ function stand(shop: Shop, { document, opened, axle: name, near }: Standing): Pa
       generation: shop.results.generation + 1,
       working: rig ? { what: 'range', done: 0, of: 1 } : null,
     },
+    trial: null,
+    did: null,
     look: { ...shop.look, part: null, finding: null, mapOf: { kind: 'gap' } },
     play: { ...shop.play, isPlaying: false, at: 0 },
   };
@@ -71,15 +74,16 @@ export const chooseVariant: Action<OpenedBuild> = {
 };
 
 /** The build changed by hand. What was known of it before stays on screen until it is told anew. */
-export const takeEdit: Action<{ document: Document; opened: OpenedBuild }> = {
+export const takeEdit: Action<{ document: Document; opened: OpenedBuild; words: string }> = {
   name: 'takeEdit',
   label: 'Change the build',
-  run(shop, { document, opened }) {
+  run(shop, { document, opened, words }) {
     const fresh = stand(shop, { document, opened, axle: shop.axleName, near: shop.shown });
     const { generation, working } = fresh.results ?? shop.results;
     return {
       ...fresh,
       results: { ...shop.results, generation, working, isFinal: false, failed: null },
+      did: didOf(shop, words),
       look: shop.look,
     };
   },

@@ -11,7 +11,9 @@ import type { Finding } from '../../../geometry/finding/finding.ts';
 import type { AxleGapReport } from '../../../geometry/gap/gapReport.ts';
 import type { Target } from '../../../geometry/measure/measure.ts';
 import type { GapMap, GapStrip, PathName, RangeTold } from '../../worker/protocol.ts';
+import type { Did } from './did.ts';
 import { RIDE, type Rig, type Shown } from './rig.ts';
+import type { Trial } from './trial.ts';
 
 /** A build file as it is open. */
 export interface Document {
@@ -128,6 +130,10 @@ export interface Shop {
   rig: Rig | null;
   shown: Shown;
   results: Results;
+  /** A change that is being tried, as long as a hand holds it; the document knows nothing of it. */
+  trial: Trial | null;
+  /** What was known before the last change of the build. */
+  did: Did | null;
   look: Look;
   play: Play;
 }
@@ -151,6 +157,8 @@ export const START: Shop = {
   rig: null,
   shown: NOT_SHOWN,
   results: NO_RESULTS,
+  trial: null,
+  did: null,
   look: {
     unit: 'in',
     isUnitChosen: false,

@@ -30,18 +30,28 @@ function lose(message: string): void {
   worker?.terminate();
   worker = null;
   workshop = null;
+  inHand = null;
   useShop.setState(shop => ({ results: { ...shop.results, failed: message, working: null } }));
 }
 
 /** Follows the state from now on; ends with what is returned. */
 export function followStudy(): () => void {
-  const start = ({ rig, document, results }: Shop): void => {
-    if (rig && document) void study(rig, document.meshes, results.generation);
-  };
   start(useShop.getState());
   return useShop.subscribe((shop, before) => {
     if (shop.rig !== before.rig) start(shop);
   });
+}
+
+/** What the worker is at. A trial is let come to its map before the next one takes its place. */
+let inHand: { generation: number; isTrial: boolean; hasMap: boolean } | null = null;
+
+function start({ rig, document, results, trial }: Shop): void {
+  if (!rig || !document) return;
+  const { generation } = results;
+  const isTrial = trial !== null;
+  if (isTrial && inHand?.isTrial && !inHand.hasMap) return;
+  inHand = { generation, isTrial, hasMap: false };
+  void study(rig, document.meshes, generation);
 }
 
 async function study(
@@ -59,9 +69,16 @@ async function study(
 }
 
 function hear(event: StudyEvent): void {
-  useShop.setState(shop =>
-    event.generation === shop.results.generation ? told(shop, event) : shop,
-  );
+  const { results, trial } = useShop.getState();
+  const isNewest = event.generation === results.generation;
+  const isInHand = event.generation === inHand?.generation;
+  // while something is dragged, what is told of a place a moment ago is the best that is known
+  if (isNewest || (trial && isInHand && inHand?.isTrial))
+    useShop.setState(shop => told(shop, event));
+  if (!isInHand || !inHand || inHand.hasMap) return;
+  if (event.kind !== 'map' && event.kind !== 'failed' && event.kind !== 'done') return;
+  inHand.hasMap = true;
+  if (!isNewest) start(useShop.getState());
 }
 
 /** The state after the worker has told something. */

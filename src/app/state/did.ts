@@ -1,0 +1,18 @@
+/** What was known before the last change of the build, to be held against what is known after it. */
+import type { Results, Shop } from './shop.ts';
+
+export interface Did {
+  /** What was done, in words; several where one came before the other was checked. */
+  steps: readonly string[];
+  /** Findings and gaps before. */
+  before: Pick<Results, 'findings' | 'gaps'>;
+  /** It was put away; the next change shows its own. */
+  isPutAway: boolean;
+}
+
+/** A change that comes before the last one was checked is told together with it. */
+export function didOf({ did, trial, results }: Shop, words: string): Did | null {
+  const { findings, gaps, isFinal } = trial?.results ?? results;
+  if (!isFinal) return did && { ...did, steps: [...did.steps, words], isPutAway: false };
+  return { steps: [words], before: { findings, gaps }, isPutAway: false };
+}
