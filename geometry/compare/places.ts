@@ -20,6 +20,9 @@ export type Measured = Pick<AxleWalk, 'build' | 'axle' | 'model'>;
 /** What of a walked axle tells where it can go. */
 export type Ranged = Pick<AxleWalk, 'build' | 'axle' | 'model' | 'range' | 'reach'>;
 
+/** What of an axle tells how far it is steered. */
+export type Steered = Omit<Ranged, 'range'>;
+
 /** The poses by name: ride height, up-travel and droop of both wheels, flexed both ways, both locks at ride. */
 export const PLACES = [
   'ride',
@@ -78,7 +81,7 @@ export const other = (of: Of): Of => (of === 'a' ? 'b' : 'a');
  * How far an axle can go, looked at anew: what it comes to is then the same to the last digit, whatever was asked of
  * it before.
  */
-export function reachOf({ build, axle, model, reach }: Ranged): Reach {
+export function reachOf({ build, axle, model, reach }: Steered): Reach {
   const anew = new Reach(build, axle, model);
   anew.box = reach.box;
   return anew;
@@ -168,6 +171,21 @@ function meanSteerAt({ build, axle, model }: Measured, input: number): number {
     ? meanSteer.value(new MeasureContext(build, axle, model, pose), { part: null, side: null })
     : 0;
   return typeof value === 'number' ? value : 0;
+}
+
+/**
+ * The steering input of B that goes with one of A: the same where both are steered by the same kind of input, else
+ * the one that turns B's wheels as far at ride height. rad of pitman or in of ram rod; where B cannot turn as far, an
+ * input beyond its stop.
+ */
+export function inputLike(a: Measured, b: Steered, input: number): number {
+  const [unitA, unitB] = [unitOf(a.model), unitOf(b.model)];
+  if (unitA === null || unitB === null || input === 0) return 0;
+  if (unitA === unitB) return input;
+  const interval = reachOf(b).steering(b.model.ride);
+  if (!interval) return 0;
+  const { value } = input > 0 ? interval.greatest : interval.least;
+  return inputFor(b, 1.05 * value, Math.abs(meanSteerAt(a, input)));
 }
 
 /** The input between 0 and `most` that turns the wheels by `far` (rad, without sign): halved to the last digit. */

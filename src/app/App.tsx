@@ -1,6 +1,8 @@
 /** The page: its zones, and what keeps them going. */
 import { useEffect } from 'react';
 import { Answers } from './answers/Answers.tsx';
+import { Beside } from './compare/Beside.tsx';
+import { followComparison } from './compare/followComparison.ts';
 import { Drive } from './drive/Drive.tsx';
 import { keepBuild } from './files/autosave.ts';
 import { DropZone } from './files/DropZone.tsx';
@@ -27,31 +29,35 @@ export function App() {
   useEffect(() => {
     offerHook();
     const endStudy = followStudy();
+    const endComparison = followComparison();
     const endKeys = followKeys();
     const endKeeping = keepBuild();
     if (!useShop.getState().document) void openFirst();
     return () => {
       endStudy();
+      endComparison();
       endKeys();
       endKeeping();
     };
   }, []);
   const tab = useShop(shop => shop.look.phoneTab);
   const isAxleAlone = useShop(shop => shop.look.isAxleAlone);
+  const isComparing = useShop(shop => shop.comparing !== null);
 
   return (
-    <div className="page" data-tab={tab} data-alone={isAxleAlone}>
+    <div className="page" data-tab={tab} data-alone={isAxleAlone} data-comparing={isComparing}>
       <TopBar />
       <div className="strips">
         <Notices />
         <Greeting />
+        <Beside part="bar" />
       </div>
       <Drive />
       <main className="main">
         <Stage />
         <WholePage />
         <Nothing />
-        <Answers />
+        {isComparing ? <Beside part="answers" /> : <Answers />}
       </main>
       <Walk />
       <Foot />

@@ -218,7 +218,15 @@ function ShapeView({ shape, materials, showing }: ShapeViewProps) {
         material={material}
         castShadow={casts}
         frustumCulled={!wind}
-        renderOrder={showing === 'frame' ? 2 : showing === 'faint' ? 4 : showing === 'ride' ? 3 : 0}
+        renderOrder={
+          showing === 'frame'
+            ? 2
+            : showing === 'faint'
+              ? 4
+              : showing === 'ride' || showing === 'beside'
+                ? 3
+                : 0
+        }
       />
       {isSeenThrough && <Edges geometry={geometry} material={materials.edges[showing]} />}
     </>

@@ -19,6 +19,7 @@ import type { Label } from './marks/labels.ts';
 import { MarkDriver, type MarkDriverProps } from './marks/MarkDriver.tsx';
 import { Marks } from './marks/Marks.tsx';
 import { type Spot, Spots } from './marks/spots.ts';
+import { type Beside, OtherAxle } from './OtherAxle.tsx';
 import { Placed, type PoseSource } from './placed.ts';
 import { type Quality, useQuality } from './quality.ts';
 import { RideGhost } from './RideGhost.tsx';
@@ -50,6 +51,8 @@ export interface ViewProps {
   hasFloor: boolean;
   /** The pose at ride height, where its ghost is to be shown. */
   ride: Pose | null;
+  /** Another axle to be seen through this one. */
+  beside: Beside | null;
   trails: readonly Trail[];
   sweeps: readonly Sweep[];
   labels: readonly Label[];
@@ -183,6 +186,7 @@ function Within(props: WithinProps) {
         onTouching={setTouching}
       />
       {props.ride && <RideGhost shapes={shapes} ride={props.ride} materials={materials} />}
+      {props.beside && <OtherAxle {...props.beside} theme={theme} />}
       <Sweeps sweeps={props.sweeps} theme={theme} />
       <Trails trails={props.trails} theme={theme} />
       {framing && (

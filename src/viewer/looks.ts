@@ -69,6 +69,9 @@ export const FRAME_OPACITY: Readonly<Record<Theme, number>> = { light: 0.5, dark
 /** Of what stands in front of the axle. */
 export const FAINT_OPACITY: Readonly<Record<Theme, number>> = { light: 0.16, dark: 0.14 };
 export const GHOST_OPACITY = 0.5;
+/** Another axle, seen through in the dye of what is B. */
+const BESIDE_OPACITY: Readonly<Record<Theme, number>> = { light: 0.44, dark: 0.5 };
+const BESIDE_TINT = 0.75;
 
 export const ENV_SHARE: Readonly<Record<Theme, number>> = { light: 0.5, dark: 0.62 };
 
@@ -112,9 +115,17 @@ export const TONES: Readonly<
 
 /**
  * How a part is shown: as it is, touching or chosen, through a ghost of itself, as the frame that is seen through,
- * fainter where it would hide the axle, or as its place at ride height.
+ * fainter where it would hide the axle, as its place at ride height, or as another axle that it is compared with.
  */
-export type Showing = 'solid' | 'touch' | 'chosen' | 'ghost' | 'frame' | 'faint' | 'ride';
+export type Showing =
+  | 'solid'
+  | 'touch'
+  | 'chosen'
+  | 'ghost'
+  | 'frame'
+  | 'faint'
+  | 'ride'
+  | 'beside';
 
 /** Materials of one theme, made when first asked for; `dispose` ends them all. */
 export class Materials {
@@ -202,9 +213,11 @@ function make(look: LookName, showing: Showing, theme: Theme): Material {
   const color = new Color(showing === 'touch' ? tones.touch : colorOf(look, theme));
   // copies have colors of their own, so that single ones can be marked
   if (look === 'lug') color.set('#ffffff');
+  if (showing === 'beside') color.lerp(new Color(tones.dye), BESIDE_TINT);
   const seen: Partial<Record<Showing, number>> = {
     ghost: GHOST_OPACITY,
     ride: 0.3,
+    beside: BESIDE_OPACITY[theme],
     frame: FRAME_OPACITY[theme],
     faint: FAINT_OPACITY[theme],
   };
@@ -217,6 +230,11 @@ function make(look: LookName, showing: Showing, theme: Theme): Material {
     emissive: new Color(showing === 'chosen' ? tones.dye : '#000000'),
     emissiveIntensity: showing === 'chosen' ? 0.38 : 0,
   };
+  // where both axles have the same surface, the solid one is seen
+  const offset =
+    showing === 'beside'
+      ? { polygonOffset: true, polygonOffsetFactor: 2, polygonOffsetUnits: 8 }
+      : {};
   if (showing === 'touch') {
     shared.emissive = new Color(tones.touch);
     shared.emissiveIntensity = theme === 'light' ? 0.25 : 0.12;
@@ -224,11 +242,17 @@ function make(look: LookName, showing: Showing, theme: Theme): Material {
   const material = sheen
     ? new MeshStandardMaterial({
         ...shared,
+        ...offset,
         roughness: sheen[0],
         metalness: showing === 'touch' ? 0.1 : sheen[1],
         envMapIntensity: ENV_SHARE[theme],
       })
     : // the tone map would sink what is dark into black
-      new MeshLambertMaterial({ ...shared, vertexColors: look === 'lug', toneMapped: false });
+      new MeshLambertMaterial({
+        ...shared,
+        ...offset,
+        vertexColors: look === 'lug',
+        toneMapped: false,
+      });
   return material;
 }

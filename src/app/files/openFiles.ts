@@ -178,7 +178,7 @@ async function bytesOf(files: readonly File[]): Promise<ReadonlyMap<string, Uint
 }
 
 /** Does it, the newest wish winning, and tells on the page where a file could not be fetched or read. */
-async function guarded(
+export async function guarded(
   name: string,
   work: (isNewest: () => boolean) => Promise<void>,
 ): Promise<void> {

@@ -9,6 +9,7 @@ import {
   MenuProvider,
   MenuSeparator,
 } from '@ariakit/react';
+import { toggleComparing } from '../compare/chooseBeside.ts';
 import { KeyHint } from '../keyboard/KeyHint.tsx';
 import { act } from '../state/action.ts';
 import { chooseUnit, setLook, showDialog } from '../state/look.ts';
@@ -29,6 +30,7 @@ export function MoreMenu() {
   const unit = useShop(shop => shop.look.unit);
   const theme = useShop(shop => shop.look.theme);
   const opened = useShop(shop => shop.opened !== null);
+  const isComparing = useShop(shop => shop.comparing !== null);
   return (
     <MenuProvider placement="bottom-end">
       <MenuButton className="more" aria-label="More">
@@ -42,6 +44,10 @@ export function MoreMenu() {
         <MenuItem className="item" onClick={() => act(showDialog, 'commands')}>
           What can I do here?
           <KeyHint command="commands" />
+        </MenuItem>
+        <MenuItem className="item" disabled={!opened} onClick={toggleComparing}>
+          {isComparing ? 'Show one axle alone' : 'Compare with another'}
+          <KeyHint command="compare" />
         </MenuItem>
         <MenuItem className="item" disabled={!opened} onClick={() => act(showDialog, 'assumed')}>
           What is assumed

@@ -1,4 +1,5 @@
 /** The top of the page: what is open, what the worker is at, and how lengths are shown. */
+import { CompareButton } from '../compare/CompareButton.tsx';
 import { act } from '../state/action.ts';
 import { chooseUnit } from '../state/look.ts';
 import { useShop } from '../state/shop.ts';
@@ -20,6 +21,7 @@ export function TopBar() {
       </div>
       <BuildMenu />
       <Variants />
+      <CompareButton />
       <Progress />
       <Steps />
       <fieldset className="choice unit">

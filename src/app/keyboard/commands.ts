@@ -2,6 +2,9 @@
  * Everything that can be done from the keyboard, each with its words and its key: the keys, the list of commands
  * and the hints beside buttons all read this one list.
  */
+
+import { toggleComparing } from '../compare/chooseBeside.ts';
+import { endComparing, exchange } from '../compare/comparing.ts';
 import { putBack } from '../edit/drag.ts';
 import { redo, undo } from '../edit/edit.ts';
 import { pickFiles } from '../files/pickFiles.ts';
@@ -42,12 +45,13 @@ function changeSpeed(step: 1 | -1): void {
 
 /** Puts the topmost thing away: a dialog closes by itself before this is asked. */
 function putAway(): void {
-  const { refused, notice, look, trial }: Shop = useShop.getState();
+  const { refused, notice, look, trial, comparing }: Shop = useShop.getState();
   if (trial) putBack();
   else if (refused) act(dismissProblems);
   else if (notice !== null) act(dismissNotice);
   else if (look.isAxleAlone) act(setLook, { isAxleAlone: false });
   else if (look.finding !== null) act(chooseFinding, null);
+  else if (comparing) act(endComparing);
 }
 
 /** Moves the keyboard to the first control that fits. */
@@ -174,6 +178,22 @@ export const COMMANDS: readonly Command[] = [
     key: 'u',
     also: 'mm in unit',
     run: () => act(chooseUnit, useShop.getState().look.unit === 'in' ? 'mm' : 'in'),
+  },
+  {
+    id: 'compare',
+    group: 'Page',
+    label: 'Compare with another, or show one alone',
+    key: 'v',
+    also: 'variant side by side difference versus',
+    run: toggleComparing,
+  },
+  {
+    id: 'exchange',
+    group: 'Page',
+    label: exchange.label,
+    key: 'x',
+    also: 'compare swap turn round',
+    run: () => act(exchange),
   },
   { id: 'undo', group: 'Page', label: 'Undo', key: 'Ctrl+z', run: () => void undo() },
   { id: 'redo', group: 'Page', label: 'Redo', key: 'Ctrl+y', run: () => void redo() },

@@ -13,6 +13,7 @@ import { cameraKey } from './cameraKeys.ts';
 import { floorOf } from './floor.ts';
 import { posesOf } from './poses.ts';
 import { useTaken } from './taken.ts';
+import { useBeside } from './useBeside.ts';
 import { useFraming } from './useFraming.ts';
 import { useConstruction, useGapWords, useLabels, usePairs, useTrails } from './useMarks.ts';
 import { useSpokenView } from './useSpokenView.ts';
@@ -88,6 +89,7 @@ function Shown({ rig }: { rig: Rig }) {
         isFine={isFine}
         hasFloor={view === 'corner'}
         ride={rideGhost ? model.ride : null}
+        beside={useBeside()}
         trails={useTrails(rig)}
         sweeps={useSwept()}
         labels={useLabels(rig)}

@@ -3,12 +3,13 @@
  * in the units of the command line's JSON. It reads only; nothing can be done through it.
  */
 import { poseReport } from '../../../geometry/cycle/poseReport.ts';
+import type { Comparing } from '../compare/comparing.ts';
 import { useShop } from './shop.ts';
 
 export type Read = ReturnType<typeof read>;
 
 function read() {
-  const { document, opened, axleName, shown, results, look, play, rig, refused } =
+  const { document, opened, axleName, shown, results, look, play, rig, refused, comparing } =
     useShop.getState();
   const { left, right, steer } = shown.handle;
   return {
@@ -29,6 +30,23 @@ function read() {
     finding: look.finding,
     part: look.part,
     play,
+    comparing: comparing && besideOf(comparing),
+  };
+}
+
+/** The other axle, where it stands, and what is known of the two. */
+function besideOf({ other, shown, isBeyond, compared, sheet }: Comparing) {
+  const { left, right, steer } = shown.handle;
+  return {
+    name: other?.name ?? null,
+    pose: other && shown.pose ? poseReport(other.rig, { left, right, steer }) : null,
+    isBeyond,
+    report: compared.report,
+    stage: compared.stage,
+    hasMaps: compared.maps !== null,
+    working: compared.working,
+    failed: compared.failed,
+    sheet,
   };
 }
 

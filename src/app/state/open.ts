@@ -17,7 +17,7 @@ interface Standing {
 }
 
 /** Puts an axle of an opened build on the stands. */
-function stand(shop: Shop, { document, opened, axle: name, near }: Standing): Partial<Shop> {
+export function stand(shop: Shop, { document, opened, axle: name, near }: Standing): Partial<Shop> {
   const axle = axleOf(opened, name) ?? axleOf(opened, null);
   const rig = axle ? makeRig(axle, document.meshes) : null;
   const kept = rig && near ? place(rig, near.handle, null) : null;

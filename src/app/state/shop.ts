@@ -5,12 +5,14 @@ import { create } from 'zustand';
 import { subscribeWithSelector } from 'zustand/middleware';
 import type { AxleName } from '../../../geometry/build/build.ts';
 import type { Problem } from '../../../geometry/build/problem.ts';
+import type { Start } from '../../../geometry/build/start/answers.ts';
 import type { OpenedBuild } from '../../../geometry/cycle/open.ts';
 import type { WalkReport } from '../../../geometry/cycle/walkReport.ts';
 import type { Finding } from '../../../geometry/finding/finding.ts';
 import type { AxleGapReport } from '../../../geometry/gap/gapReport.ts';
 import type { Target } from '../../../geometry/measure/measure.ts';
 import type { GapMap, GapStrip, PathName, RangeTold } from '../../worker/protocol.ts';
+import type { Comparing } from '../compare/comparing.ts';
 import type { Did } from './did.ts';
 import { RIDE, type Rig, type Shown } from './rig.ts';
 import type { Trial } from './trial.ts';
@@ -25,6 +27,8 @@ export interface Document {
   step?: string;
   /** Mesh files that were given with it, by name. */
   meshes: ReadonlyMap<string, Uint8Array>;
+  /** Layout and answers that it was proposed from, where it was started on this page. */
+  start?: Start;
 }
 
 /** What the worker has told of the axle that is shown. */
@@ -61,10 +65,10 @@ export const NO_RESULTS: Results = {
 };
 
 export type ViewName = 'corner' | 'front' | 'side' | 'top';
-export type Sheet = 'findings' | 'charts' | 'parts';
+export type Sheet = 'findings' | 'charts' | 'parts' | 'tape';
 export type Theme = 'system' | 'light' | 'dark';
 /** What may lie over the page. */
-export type Dialog = 'cautions' | 'assumed' | 'commands';
+export type Dialog = 'cautions' | 'assumed' | 'commands' | 'newBuild' | 'guide';
 export type Speed = 'slow' | 'normal' | 'fast';
 /** What the travel map shows: the tightest gap, one pair, or a measure. */
 export type MapOf =
@@ -136,6 +140,8 @@ export interface Shop {
   did: Did | null;
   look: Look;
   play: Play;
+  /** Null while one axle is shown alone. */
+  comparing: Comparing | null;
 }
 
 export const NOT_SHOWN: Shown = {
@@ -184,6 +190,7 @@ export const START: Shop = {
     hasLetterKeys: true,
   },
   play: { isPlaying: false, speed: 'normal', walk: 'shop', at: 0 },
+  comparing: null,
 };
 
 /** Steps that can be undone. */

@@ -1,0 +1,3 @@
+export default function Compared() {
+  return <div className="answers" />;
+}

@@ -1,0 +1,108 @@
+/** Keeps B where A stands, and the worker on the two that are compared. */
+import { proxy } from 'comlink';
+import { shallow } from 'zustand/shallow';
+import { assemble } from '../../../geometry/mechanism/assemble.ts';
+import type { CompareDesk, CompareEvent, SideRequest } from '../../worker/compareProtocol.ts';
+import { act } from '../state/action.ts';
+import type { Rig } from '../state/rig.ts';
+import { type Shop, useShop } from '../state/shop.ts';
+import { theWorkshop } from '../state/study.ts';
+import { standingBeside } from './beside.ts';
+import { askAnew, hearOfBoth, type Other, standBeside } from './comparing.ts';
+
+/** An edit by hand is compared once it rests, ms. */
+const REST_ms = 200;
+
+let desk: { of: ReturnType<typeof theWorkshop>; is: Promise<CompareDesk> } | null = null;
+
+/** The worker's comparison, loaded when it is first asked for; of a worker that is gone there is none. */
+export function theDesk(): Promise<CompareDesk> {
+  const workshop = theWorkshop();
+  if (desk?.of !== workshop) desk = { of: workshop, is: workshop.compareDesk() };
+  return desk.is;
+}
+
+/** Follows the state from now on; ends with what is returned. */
+export function followComparison(): () => void {
+  const ends = [
+    useShop.subscribe(
+      ({ rig, shown, comparing }) =>
+        [rig, shown, comparing?.other, comparing?.compared.ranges?.b] as const,
+      follow,
+      { equalityFn: shallow },
+    ),
+    useShop.subscribe(
+      ({ rig, comparing }) => [rig, comparing?.other] as const,
+      ([rig, other], [, before]) => ask(rig, other ?? null, other !== before),
+      { equalityFn: shallow },
+    ),
+  ];
+  return () => {
+    for (const end of ends) end();
+  };
+}
+
+/** In the same breath as A moves, so that one frame shows both. */
+function follow(): void {
+  const { rig, shown, comparing }: Shop = useShop.getState();
+  if (!rig || !comparing?.other) return;
+  const { other, compared, shown: near } = comparing;
+  const range = compared.ranges?.b ?? null;
+  act(standBeside, standingBeside(rig, other.rig, shown.handle, range, near));
+}
+
+let generation = 0;
+let resting: ReturnType<typeof setTimeout> | undefined;
+/** The build and variant that A was when it was last asked for. */
+let asked = '';
+
+function ask(rig: Rig | null, other: Other | null, isOther: boolean): void {
+  clearTimeout(resting);
+  if (!rig || !other) {
+    if (!other && desk) void desk.is.then(each => each.stop());
+    return;
+  }
+  const { name, variant } = rig.build;
+  const now = JSON.stringify([name, variant]);
+  const isFresh = isOther || now !== asked;
+  asked = now;
+  act(askAnew, { generation: ++generation, isOther: isFresh });
+  const mine = generation;
+  const send = async (): Promise<void> => {
+    const [a, b] = [sideOf(rig), sideOf(other.rig)];
+    if (!a || !b) return;
+    const found = await theDesk();
+    if (mine === generation) await found.compare({ generation: mine, a, b }, proxy(hear));
+  };
+  if (isFresh) void send();
+  else resting = setTimeout(() => void send(), REST_ms);
+}
+
+const hear = (event: CompareEvent): void => act(hearOfBoth, event);
+
+/** Numbers of builds' axles, so that the worker knows one again. */
+const keys = new WeakMap<object, number>();
+let lastKey = 0;
+
+function sideOf({ axle, build }: Rig): SideRequest | null {
+  const assembly = assemble(axle);
+  const { document, opened, comparing }: Shop = useShop.getState();
+  const own =
+    opened?.build === build
+      ? { document, opened }
+      : comparing?.other?.opened.build === build
+        ? comparing.other
+        : null;
+  if (!assembly.ok || !own?.document) return null;
+  const key = keys.get(axle) ?? ++lastKey;
+  keys.set(axle, key);
+  const { meshes } = own.document;
+  return {
+    key,
+    build,
+    file: own.opened.file,
+    axle: axle.name,
+    mechanism: assembly.mechanism,
+    meshes,
+  };
+}
