@@ -36,7 +36,9 @@ export interface ChartPanelProps {
   unit: 'in' | 'mm';
 }
 
-const HEIGHT = 208;
+/** Height of a chart, px, as its sheet has it. */
+const heightOf = (element: HTMLElement): number =>
+  Number.parseFloat(getComputedStyle(element).getPropertyValue('--chart-height')) || 208;
 
 export function ChartPanel({ rig, measure, columns, unit }: ChartPanelProps) {
   const host = useRef<HTMLDivElement>(null);
@@ -106,7 +108,10 @@ export function ChartPanel({ rig, measure, columns, unit }: ChartPanelProps) {
   useEffect(() => {
     const element = host.current;
     if (!element || width < 60) return;
-    const made = makeChart(element, spec, readPalette(element), { width, height: HEIGHT });
+    const made = makeChart(element, spec, readPalette(element), {
+      width,
+      height: heightOf(element),
+    });
     chart.current = made;
     const over = made.over;
     const line = over.appendChild(document.createElement('i'));
