@@ -12,6 +12,9 @@ import type { Pose } from '../../geometry/pose/pose.ts';
 import { AxleGraph } from './AxleGraph.tsx';
 import { type CameraHandle, Cameraman } from './Cameraman.tsx';
 import type { Framing } from './framing.ts';
+import { GripDriver, type Sight } from './grips/GripDriver.tsx';
+import { type GripHand, Grips } from './grips/Grips.tsx';
+import type { GripMark } from './grips/grip.ts';
 import { Materials, type Showing, type Theme } from './looks.ts';
 import type { ConstructionLine } from './marks/construction.ts';
 import { GridDriver } from './marks/Grid.tsx';
@@ -63,6 +66,11 @@ export interface ViewProps {
   chosenPair: number;
   words: MarkDriverProps['words'];
   section: MarkDriverProps['section'];
+  /** Points of the chosen part that a hand can take. */
+  grips: readonly GripMark[];
+  hand: GripHand;
+  /** A moved amount as it is written. */
+  moved: (inches: number) => string;
   camera: RefObject<CameraHandle | null>;
   onPick: (name: string | null) => void;
   onTaken: () => void;
@@ -78,6 +86,8 @@ export function View(props: ViewProps) {
   const { pairs, chosenPair, labels, lines, parts } = props;
   const svg = useRef<SVGSVGElement>(null);
   const grid = useRef<HTMLCanvasElement>(null);
+  const gripsSvg = useRef<SVGSVGElement>(null);
+  const sight = useRef<Sight>(null);
   const spots = useMemo(() => new Spots(pairs), [pairs]);
   const chosen = spots.spots[chosenPair] ?? null;
   const placed = useMemo(() => new Placed(parts), [parts]);
@@ -113,6 +123,7 @@ export function View(props: ViewProps) {
           words={props.words}
           section={props.section}
         />
+        <GripDriver svg={gripsSvg} placed={placed} grips={props.grips} sight={sight} />
         <GridDriver
           canvas={grid}
           middle={props.axle.origin[0]}
@@ -122,6 +133,15 @@ export function View(props: ViewProps) {
         />
       </Canvas>
       <Marks svg={svg} labels={labels} spots={spots.spots} chosen={chosen} lines={lines} />
+      {props.grips.length > 0 && (
+        <Grips
+          svg={gripsSvg}
+          grips={props.grips}
+          sight={sight}
+          hand={props.hand}
+          words={props.moved}
+        />
+      )}
     </>
   );
 }

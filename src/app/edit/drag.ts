@@ -34,10 +34,15 @@ export async function readyToMove(): Promise<void> {
   ready = { of: opened, with: { shifts, entries: reader.movedEntries } };
 }
 
+/** A point's field in words: 'frame end', 'bend 2'; '' where the part has no other. */
+export const pointWords = (path: string): string =>
+  pathWords(`${path}[0]`).field.replace(/,? ?fore and aft$/, '');
+
 /** 'Lower link, frame end'. */
 export function gripWords({ path }: Grip): string {
-  const { name, field } = pathWords(path);
-  return field === '' ? name : `${name}, ${field}`;
+  const words = pointWords(path);
+  const { name } = pathWords(path);
+  return words === '' ? name : `${name}, ${words}`;
 }
 
 /** The chosen point first, then those that go with it. */

@@ -21,11 +21,12 @@ import { history } from './steps.ts';
 export type Refused = string | null;
 
 /** Types an entry anew; what is wrong with it is told and the last good state stays. */
-export function typeEntry(
+export async function typeEntry(
   path: string,
   words: string,
   change: Partial<TypedEntry>,
 ): Promise<Refused> {
+  await keepTrial();
   return changed(words, edited => withEntry(edited, path, change), path);
 }
 

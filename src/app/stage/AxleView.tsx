@@ -10,13 +10,14 @@ import { setLook } from '../state/look.ts';
 import type { Rig } from '../state/rig.ts';
 import { useShop } from '../state/shop.ts';
 import { cameraKey } from './cameraKeys.ts';
-import { floorOf } from './floor.ts';
 import { posesOf } from './poses.ts';
 import { useTaken } from './taken.ts';
 import { useBeside } from './useBeside.ts';
 import { useFraming } from './useFraming.ts';
+import { useGrips, useMovedWords } from './useGrips.ts';
 import { useConstruction, useGapWords, useLabels, usePairs, useTrails } from './useMarks.ts';
 import { useSpokenView } from './useSpokenView.ts';
+import { useSteady } from './useSteady.ts';
 import { useSwept } from './useSwept.ts';
 
 export default function AxleView() {
@@ -38,8 +39,11 @@ function Shown({ rig }: { rig: Rig }) {
   const setTaken = useTaken(state => state.setTaken);
   const onTaken = useCallback(() => setTaken(true), [setTaken]);
   const poses = useMemo(() => posesOf(rig), [rig]);
-  const floor = useMemo(() => floorOf(rig, range), [rig, range]);
-  const { framing, count } = useFraming(rig, size, floor);
+  const steady = useSteady(rig, range);
+  const { floor } = steady;
+  const { framing, count } = useFraming(steady.rig, size, floor);
+  const { grips, hand } = useGrips(rig);
+  const labels = useLabels(rig);
   const { pairs, chosenPair } = usePairs(rig);
   const camera = useRef<CameraHandle>(null);
   const box = useRef<HTMLDivElement>(null);
@@ -92,12 +96,16 @@ function Shown({ rig }: { rig: Rig }) {
         beside={useBeside()}
         trails={useTrails(rig)}
         sweeps={useSwept()}
-        labels={useLabels(rig)}
+        // the rings say which part it is, and the card its name
+        labels={grips.length > 0 ? labels.filter(each => !each.isChosen) : labels}
         lines={useConstruction(rig)}
         pairs={pairs}
         chosenPair={chosenPair}
         words={useGapWords(rig)}
         section={section}
+        grips={grips}
+        hand={hand}
+        moved={useMovedWords()}
         camera={camera}
         onPick={pick}
         onTaken={onTaken}

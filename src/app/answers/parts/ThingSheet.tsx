@@ -6,6 +6,7 @@ import { useShop } from '../../state/shop.ts';
 import { pageShop } from '../../words/shopWords.ts';
 import { EntryField } from '../EntryField.tsx';
 import '../Entries.css';
+import { Points } from './Points.tsx';
 import { sideOf, type Thing } from './things.ts';
 
 export function ThingSheet({ thing }: { thing: Thing }) {
@@ -107,6 +108,7 @@ export function ThingSheet({ thing }: { thing: Thing }) {
           {sentence(text)}.
         </p>
       ))}
+      <Points thing={thing} />
       <ul className="entries">
         <li className="entries-head" aria-hidden="true">
           <span>Field</span>
