@@ -31,6 +31,9 @@ export function progressWords({ working, map }: Results): {
 
 const shownOf = (shop: Shop): string => {
   if (shop.reading !== null) return JSON.stringify({ what: 'Reading', share: null, count: '' });
+  if (shop.trial && shop.results.working) {
+    return JSON.stringify({ what: 'Refining', share: null, count: 'newest change' });
+  }
   return JSON.stringify(progressWords(shop.results));
 };
 

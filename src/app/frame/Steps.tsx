@@ -15,19 +15,25 @@ export function Steps() {
         type="button"
         className="step-button"
         disabled={done.length === 0}
+        aria-label="Undo"
         title={`Undo: ${done.at(-1) ?? 'nothing'}`}
         onClick={() => void undo()}
       >
-        Undo
+        <svg viewBox="0 0 20 18" aria-hidden="true">
+          <path d="M7 1 2 6l5 5M2.5 6H12a5.5 5.5 0 0 1 0 11H8" />
+        </svg>
       </button>
       <button
         type="button"
         className="step-button"
         disabled={undone.length === 0}
+        aria-label="Redo"
         title={`Redo: ${undone[0] ?? 'nothing'}`}
         onClick={() => void redo()}
       >
-        Redo
+        <svg viewBox="0 0 20 18" aria-hidden="true">
+          <path d="m13 1 5 5-5 5M17.5 6H8a5.5 5.5 0 0 0 0 11h4" />
+        </svg>
       </button>
       <MenuProvider placement="bottom-end">
         <MenuButton className="step-button">

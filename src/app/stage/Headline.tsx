@@ -8,13 +8,15 @@ import { useShop } from '../state/shop.ts';
 import { Sentence } from '../words/Amount.tsx';
 import { summaryWords } from '../words/findingWords.ts';
 import { pageShop, poseOf, steeringWords, travelOf } from '../words/shopWords.ts';
+import { DidLead } from './DidLead.tsx';
 import './Headline.css';
 
 export function Headline() {
   const chosen = useShop(shop => shop.look.finding);
+  const hasChanged = useShop(shop => shop.did?.isPutAway === false);
   return (
     <div className="headline" aria-live="polite">
-      {chosen === null ? <Summary /> : <Chosen index={chosen} />}
+      {chosen !== null ? <Chosen index={chosen} /> : hasChanged ? <DidLead /> : <Summary />}
     </div>
   );
 }

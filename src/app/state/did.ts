@@ -1,4 +1,5 @@
 /** What was known before the last change of the build, to be held against what is known after it. */
+import type { Action } from './action.ts';
 import type { Results, Shop } from './shop.ts';
 
 export interface Did {
@@ -16,3 +17,10 @@ export function didOf({ did, trial, results }: Shop, words: string): Did | null 
   if (!isFinal) return did && { ...did, steps: [...did.steps, words], isPutAway: false };
   return { steps: [words], before: { findings, gaps }, isPutAway: false };
 }
+
+/** What it did has been read: the numbers at the handle come back in its place. */
+export const putDidAway: Action = {
+  name: 'putDidAway',
+  label: 'Keep the change, and put away what it did',
+  run: ({ did }) => ({ did: did && { ...did, isPutAway: true } }),
+};

@@ -6,12 +6,19 @@ import { type Shop as State, useShop } from '../../state/shop.ts';
 import { valueWords } from '../../words/measureWords.ts';
 import { pageShop } from '../../words/shopWords.ts';
 import { choose, useChoices } from '../choices.ts';
+import { Did } from '../did/Did.tsx';
 import { Picker } from '../Picker.tsx';
 import './Here.css';
 import { firstKeys, hereItems } from './items.ts';
 import { TightestHere } from './tightest.ts';
 
+/** After a change of the build, until it is put away: what the change did, in place of the numbers. */
 export function Here() {
+  const hasChanged = useShop(shop => shop.did?.isPutAway === false);
+  return hasChanged ? <Did /> : <Numbers />;
+}
+
+function Numbers() {
   const rig = useShop(shop => shop.rig);
   const unit = useShop(shop => shop.look.unit);
   const map = useShop(shop => shop.results.map);
