@@ -24,7 +24,7 @@ export interface MeasureValues extends Places {
 
 /** An area: all within its rings (even-odd) has this color, where no later one lies over it. */
 export interface Band {
-  /** Index into the palette's `gaps` or `measures`. */
+  /** Index into the palette's `gaps`, `measures` or `differences`. */
   color: number;
   /** Null: everywhere. */
   rings: readonly Ring[] | null;
@@ -41,7 +41,7 @@ export interface Square {
 }
 
 export interface Bands {
-  of: 'gaps' | 'measures';
+  of: 'gaps' | 'measures' | 'differences';
   /** Later ones lie over earlier ones. */
   areas: Band[];
   squares: Square[];
@@ -85,10 +85,20 @@ export function gapBands(map: GapValues): Bands {
   return out;
 }
 
-/** @param perValue what one of the values is in the unit that the legend is read in */
-export function measureBands(map: MeasureValues, perValue: number, round: Round): Bands {
-  const values = map.values.filter((_, k) => map.inside[k] === 1);
-  const scale = measureScale(values, perValue, round);
+/** A measure's values at places of the range. */
+export const valuesInside = ({ values, inside }: MeasureValues): Float64Array =>
+  values.filter((_, k) => inside[k] === 1);
+
+/**
+ * @param perValue what one of the values is in the unit that the legend is read in
+ * @param scale of maps that are read side by side; unless given, the map's own
+ */
+export function measureBands(
+  map: MeasureValues,
+  perValue: number,
+  round: Round,
+  scale: MeasureScale = measureScale(valuesInside(map), perValue, round),
+): Bands {
   const field = extended({ x: map.left, y: map.right, values: map.values }, BEYOND);
   const out: Bands = { of: 'measures', areas: [], squares: [], touch: [], line: [], scale };
   if (field.values.every(v => Number.isNaN(v))) return out;

@@ -87,6 +87,26 @@ export function spread(
   return out;
 }
 
+/** All places of two ascending lists, ascending, each once. */
+export function joined(a: ArrayLike<number>, b: ArrayLike<number>): Float64Array {
+  return Float64Array.from(new Set([...Array.from(a), ...Array.from(b)])).sort();
+}
+
+/** Values over ascending places told at other places: straight between two of them, NaN beyond the ends. */
+export function resampled(
+  x: ArrayLike<number>,
+  values: ArrayLike<number>,
+  onto: ArrayLike<number>,
+): Float64Array {
+  const last = x.length - 1;
+  return Float64Array.from(onto, at => {
+    if (last < 0 || at < (x[0] as number) || at > (x[last] as number)) return Number.NaN;
+    const { index, share } = between(x, at);
+    const from = values[index] as number;
+    return share === 0 ? from : from + share * ((values[index + 1] as number) - from);
+  });
+}
+
 /** Names without the last words that all of them share: 'driver shock', 'passenger shock' → 'driver', 'passenger'. */
 export function briefNames(names: readonly string[]): string[] {
   if (names.length < 2) return [...names];

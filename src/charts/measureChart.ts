@@ -7,6 +7,8 @@ export interface ChartLine {
   name: string;
   /** As shown, in the unit of the page; NaN where missing. */
   values: ArrayLike<number>;
+  /** Of the axle that is compared: in dye, dashed. */
+  isOther?: boolean;
 }
 
 /** A bound of the values, hatched beyond it. */
@@ -29,6 +31,8 @@ export interface ChartSpec {
   mark: { x(value: number): string; y(value: number): string };
   /** Words for + and − of the values, beside the zero line; null where signs say it. */
   directions: readonly [plus: string, minus: string] | null;
+  /** Pairs of lines between which the difference is shaded, by their places in `lines`. */
+  between?: readonly (readonly [number, number])[];
 }
 
 /** Dashes of the lines, in their order. */
@@ -94,16 +98,21 @@ export function makeChart(
         {},
         ...lines.map((line, i) => ({
           label: line.name,
-          stroke: i === 0 ? palette.ink : palette.ink2,
+          stroke: line.isOther ? palette.dye : i === 0 ? palette.ink : palette.ink2,
           width: 2,
           // a slow curve would go in steps
           pxAlign: 0,
-          dash: [...(DASHES[i % DASHES.length] ?? [])],
+          dash: line.isOther ? [7, 4] : [...(DASHES[i % DASHES.length] ?? [])],
           points: { show: false },
         })),
       ],
       hooks: {
-        drawClear: [chart => drawGround(chart, spec, palette)],
+        drawClear: [
+          chart => {
+            drawGround(chart, spec, palette);
+            for (const pair of spec.between ?? []) shadeBetween(chart, spec, pair, palette);
+          },
+        ],
         draw: [chart => drawWords(chart, spec, palette, isNamed)],
       },
     },
@@ -175,6 +184,34 @@ function drawGround(chart: uPlot, spec: ChartSpec, palette: Palette): void {
       : ([x, bbox.top, bbox.left + bbox.width - x, bbox.height] as const);
     hatchBox(context, box, palette.edge, ratio);
   }
+}
+
+/** Shades what lies between two lines, wherever both have values. */
+function shadeBetween(
+  chart: uPlot,
+  { x, lines }: ChartSpec,
+  [from, to]: readonly [number, number],
+  palette: Palette,
+): void {
+  const { ctx: context } = chart;
+  const [one, other] = [lines[from]?.values ?? [], lines[to]?.values ?? []];
+  context.save();
+  context.fillStyle = palette.shade;
+  context.beginPath();
+  for (let i = 1; i < x.length; i++) {
+    const corners = [one[i - 1], one[i], other[i], other[i - 1]] as number[];
+    if (!corners.every(Number.isFinite)) continue;
+    const [left, right] = [i - 1, i].map(k => chart.valToPos(x[k] as number, 'x', true));
+    for (const [k, value] of corners.entries()) {
+      const at = (k === 0 || k === 3 ? left : right) as number;
+      const y = chart.valToPos(value, 'y', true);
+      if (k === 0) context.moveTo(at, y);
+      else context.lineTo(at, y);
+    }
+    context.closePath();
+  }
+  context.fill();
+  context.restore();
 }
 
 function drawWords(chart: uPlot, spec: ChartSpec, palette: Palette, isNamed: boolean): void {
@@ -262,7 +299,8 @@ function drawNames(chart: uPlot, spec: ChartSpec, palette: Palette, ratio: numbe
   context.textAlign = 'left';
   context.font = `600 ${13 * ratio}px ${palette.font}`;
   for (const [i, { name }] of spec.lines.entries()) {
-    context.fillStyle = i === 0 ? palette.ink : palette.ink2;
+    const { isOther } = spec.lines[i] as ChartLine;
+    context.fillStyle = isOther ? palette.dye : i === 0 ? palette.ink : palette.ink2;
     context.fillText(
       fitted(context, name, (NAMES_px - 10) * ratio),
       bbox.left + bbox.width + 8 * ratio,

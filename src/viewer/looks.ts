@@ -230,6 +230,11 @@ function make(look: LookName, showing: Showing, theme: Theme): Material {
     emissive: new Color(showing === 'chosen' ? tones.dye : '#000000'),
     emissiveIntensity: showing === 'chosen' ? 0.38 : 0,
   };
+  if (showing === 'beside') {
+    // on dark rubber too
+    shared.emissive = new Color(tones.dye);
+    shared.emissiveIntensity = 0.45;
+  }
   // where both axles have the same surface, the solid one is seen
   const offset =
     showing === 'beside'

@@ -1,5 +1,6 @@
 /** What the page and its worker say to each other about two axles side by side. All of it is plain, as in protocol.ts. */
 import type { Comparison } from '../../geometry/compare/compare.ts';
+import type { Sentence } from '../../geometry/compare/paragraph.ts';
 import type { WithFile } from '../../geometry/compare/shifted.ts';
 import type { WalkName } from '../../geometry/cycle/walk.ts';
 import type { Target } from '../../geometry/measure/measure.ts';
@@ -36,10 +37,16 @@ export type Stage = (typeof STAGES)[number];
 
 export type CompareEvent = { generation: number } & (
   | { kind: 'ranges'; ranges: Both<RangeTold> }
-  | { kind: 'report'; report: Comparison; stage: Stage }
+  /** `sentences`: those of the report with lengths in either unit. */
+  | {
+      kind: 'report';
+      report: Comparison;
+      sentences: Record<'in' | 'mm', Sentence[]>;
+      stage: Stage;
+    }
   /** On one grid of travels, that holds both ranges. */
   | { kind: 'maps'; maps: Both<GapMap> }
-  | { kind: 'progress'; what: 'gaps' | 'worth'; share: number }
+  | { kind: 'progress'; what: 'gaps' | 'maps' | 'worth'; share: number }
   | { kind: 'failed'; message: string }
   | { kind: 'done' }
 );

@@ -2,7 +2,14 @@
  * The worker's comparison of two axles: what is quick first, and the thread let go of between pieces of work, so that
  * it goes on beside the study of the axle that is shown. What a side has come to is kept while it is one of the last few.
  */
-import { axlePairsOf, comparisonOf, type Side } from '../../geometry/compare/compare.ts';
+import {
+  type AxlePair,
+  axlePairsOf,
+  comparisonOf,
+  type Side,
+} from '../../geometry/compare/compare.ts';
+import { shopOf } from '../../geometry/compare/names.ts';
+import type { Sentence } from '../../geometry/compare/paragraph.ts';
 import { Finder } from '../../geometry/cycle/extremes.ts';
 import { gridSteps } from '../../geometry/cycle/grid.ts';
 import { findRange } from '../../geometry/cycle/range.ts';
@@ -17,6 +24,7 @@ import type {
   CompareEvent,
   CompareRequest,
   SideRequest,
+  Stage,
 } from './compareProtocol.ts';
 import { FINE, GapStudy } from './gapStudy.ts';
 import { meshesFrom } from './meshes.ts';
@@ -39,6 +47,7 @@ class Walked {
   isSearched = false;
   /** Key of the side that its grid is shared with. */
   gridWith: number | null = null;
+  #side: Side | null = null;
 
   private constructor(key: number, walk: AxleWalk) {
     this.key = key;
@@ -65,15 +74,14 @@ class Walked {
 
   /** What is known of it: gaps and findings once all pairs are searched. */
   side(): Side {
+    if (this.#side) return this.#side;
     const { walk } = this;
     const found = this.isSearched ? this.gaps?.report().found : undefined;
     const gaps = found ? [found] : [];
-    return {
-      build: walk.build,
-      walks: [walk],
-      gaps,
-      findings: found ? findFindings(walk.build, [walk], gaps) : [],
-    };
+    const findings = found ? findFindings(walk.build, [walk], gaps) : [];
+    const side: Side = { build: walk.build, walks: [walk], gaps, findings };
+    if (found) this.#side = side;
+    return side;
   }
 }
 
@@ -126,7 +134,8 @@ export class CompareWork implements CompareDesk {
     const b = yield* this.#walked(request.b);
     this.#sides = { a, b };
     yield { kind: 'ranges', ranges: { a: a.range(), b: b.range() } };
-    if (!a.isSearched || !b.isSearched) yield { kind: 'report', ...this.#report('measures') };
+    const pairs = axlePairsOf([a.walk], [b.walk]);
+    if (!a.isSearched || !b.isSearched) yield this.#report('measures', pairs);
     for (const [side, asked] of [
       [a, request.a],
       [b, request.b],
@@ -134,7 +143,8 @@ export class CompareWork implements CompareDesk {
       side.gaps ??= yield* quietly(GapStudy.begin(side.walk, meshesFrom(asked.meshes, draw)));
     }
     yield* this.#search(a, b);
-    yield { kind: 'report', ...this.#report('gaps') };
+    yield this.#report('gaps', pairs);
+    yield { kind: 'progress', what: 'maps', share: 0 };
     yield* this.#grids(a, b);
     if (a.gaps && b.gaps) {
       const maps = {
@@ -151,10 +161,21 @@ export class CompareWork implements CompareDesk {
     return side;
   }
 
-  #report(stage: 'measures' | 'gaps') {
+  /** @param worth tolerances of the pair's table; null: not known yet */
+  #report(
+    stage: Stage,
+    pairs: readonly AxlePair[],
+    worth: readonly (readonly (number | null)[])[] | null = null,
+  ): Told {
     const { a, b } = this.#sides as Both<Walked>;
-    const pairs = axlePairsOf([a.walk], [b.walk]);
-    return { stage, report: comparisonOf(a.side(), b.side(), pairs, null) };
+    const [one, other] = [a.side(), b.side()];
+    const report = comparisonOf(one, other, pairs, worth);
+    const inUnit = (unit: 'in' | 'mm'): Sentence[] => {
+      if (unit === shopOf(one.build, other.build).unit) return report.sentences;
+      const shown = ({ build, ...rest }: Side): Side => ({ ...rest, build: { ...build, unit } });
+      return comparisonOf(shown(one), shown(other), pairs, worth).sentences;
+    };
+    return { kind: 'report', stage, report, sentences: { in: inUnit('in'), mm: inUnit('mm') } };
   }
 
   *#search(...sides: readonly Walked[]): Generator<Told | null> {
@@ -207,11 +228,7 @@ export class CompareWork implements CompareDesk {
     for (;;) {
       const { done, value } = steps.next();
       if (done) {
-        tell({
-          kind: 'report',
-          stage: 'worth',
-          report: comparisonOf(a.side(), b.side(), pairs, value),
-        });
+        tell(this.#report('worth', pairs, value));
         return;
       }
       if (performance.now() - told > TELL_ms) {

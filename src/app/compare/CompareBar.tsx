@@ -46,6 +46,7 @@ export default function CompareBar() {
 const WORDS = {
   range: 'Finding how far both go',
   gaps: 'Checking gaps of both',
+  maps: 'Drawing maps of both',
   worth: 'Finding what the differences are worth',
 };
 

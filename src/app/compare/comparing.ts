@@ -3,6 +3,7 @@
  * follows it. Exchanging them puts B on the page and A beside it.
  */
 import type { Comparison } from '../../../geometry/compare/compare.ts';
+import type { Sentence } from '../../../geometry/compare/paragraph.ts';
 import type { OpenedBuild } from '../../../geometry/cycle/open.ts';
 import type { Both, CompareEvent, Stage } from '../../worker/compareProtocol.ts';
 import type { GapMap, RangeTold } from '../../worker/protocol.ts';
@@ -37,10 +38,12 @@ export interface Compared {
   generation: number;
   ranges: Both<RangeTold> | null;
   report: Comparison | null;
+  /** Of the report, with lengths in either unit. */
+  sentences: Record<'in' | 'mm', Sentence[]>;
   stage: Stage | null;
   maps: Both<GapMap> | null;
   /** Null once all work is done. */
-  working: { what: 'range' | 'gaps' | 'worth'; share: number } | null;
+  working: { what: 'range' | 'gaps' | 'maps' | 'worth'; share: number } | null;
   failed: string | null;
 }
 
@@ -59,6 +62,7 @@ const NOTHING: Compared = {
   generation: 0,
   ranges: null,
   report: null,
+  sentences: { in: [], mm: [] },
   stage: null,
   maps: null,
   working: null,
@@ -168,7 +172,7 @@ function told(event: CompareEvent): Partial<Compared> {
     case 'ranges':
       return { ranges: event.ranges };
     case 'report':
-      return { report: event.report, stage: event.stage };
+      return { report: event.report, sentences: event.sentences, stage: event.stage };
     case 'maps':
       return { maps: event.maps };
     case 'progress':

@@ -3,6 +3,7 @@ import { useMemo } from 'react';
 import { amountWords, lengthWords, sentence } from '../../../geometry/finding/words.ts';
 import { factsOf } from '../answers/facts.ts';
 import { goToPose } from '../answers/goTo.ts';
+import { CompareLead } from '../compare/CompareLead.tsx';
 import { act } from '../state/action.ts';
 import { useShop } from '../state/shop.ts';
 import { Sentence } from '../words/Amount.tsx';
@@ -13,10 +14,19 @@ import './Headline.css';
 
 export function Headline() {
   const chosen = useShop(shop => shop.look.finding);
+  const isComparing = useShop(shop => shop.comparing !== null);
   const hasChanged = useShop(shop => shop.did?.isPutAway === false);
   return (
     <div className="headline" aria-live="polite">
-      {chosen !== null ? <Chosen index={chosen} /> : hasChanged ? <DidLead /> : <Summary />}
+      {isComparing ? (
+        <CompareLead />
+      ) : chosen !== null ? (
+        <Chosen index={chosen} />
+      ) : hasChanged ? (
+        <DidLead />
+      ) : (
+        <Summary />
+      )}
     </div>
   );
 }

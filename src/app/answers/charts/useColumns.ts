@@ -18,7 +18,8 @@ export interface Columns {
   columns: MeasureColumn[];
 }
 
-const WALKS: Record<Against, WalkName> = {
+/** The walk whose places stand along each axis. */
+export const WALKS: Record<Against, WalkName> = {
   both: 'both',
   flexed: 'crossed-left-up',
   steering: 'lock-to-lock',
@@ -45,21 +46,30 @@ export function useColumns(
       .columns(WALKS[against], wanted, [left, right])
       .then(told => {
         if (!told || isOld) return;
-        const x = told.places.map(place => {
-          const isLeft = build.driverSide === 'left';
-          return onAxis(against, {
-            driver: isLeft ? place.left : place.right,
-            passenger: isLeft ? place.right : place.left,
-            inner: against === 'steering' ? innerAt(rig, place) : 0,
-          });
-        });
-        setColumns({ rig, against, ...ascending(x, told.places, told.columns) });
+        setColumns(alongAxis(rig, against, told));
       });
     return () => {
       isOld = true;
     };
   }, [rig, isReady, against, measures, left, right]);
   return columns?.rig === rig && columns.against === against ? columns : null;
+}
+
+/** Columns of a walk over an axis. */
+export function alongAxis(
+  rig: Rig,
+  against: Against,
+  { places, columns }: { places: readonly Place[]; columns: readonly MeasureColumn[] },
+): Columns {
+  const isLeft = rig.build.driverSide === 'left';
+  const x = places.map(place =>
+    onAxis(against, {
+      driver: isLeft ? place.left : place.right,
+      passenger: isLeft ? place.right : place.left,
+      inner: against === 'steering' ? innerAt(rig, place) : 0,
+    }),
+  );
+  return { rig, against, ...ascending(x, places, columns) };
 }
 
 /** The inner tire's turn at a place, deg; NaN where it can't be there. */
