@@ -4,18 +4,7 @@
  */
 import type { Axle, Build, Vec3 } from '../../geometry/build/build.ts';
 import type { HeightDatum, Measurement, View } from '../../geometry/build/start/measurement.ts';
-
-export type Spot = readonly [x: number, y: number];
-
-/** What a mark is of; a painter knows a color for each. */
-export type Tone = 'ground' | 'floor' | 'tire' | 'frame' | 'part' | 'joint' | 'tape';
-
-export type Mark =
-  | { kind: 'line'; tone: Tone; points: readonly Spot[]; width: number; isDashed?: boolean }
-  | { kind: 'circle'; tone: Tone; at: Spot; radius: number }
-  | { kind: 'box'; tone: Tone; at: Spot; size: Spot; round: number }
-  /** A number or an amount on what is taped. */
-  | { kind: 'tag'; at: Spot; text: string };
+import { line, type Mark, type Spot } from './marks.ts';
 
 export interface TapeDrawing {
   width: number;
@@ -65,7 +54,7 @@ export function tapeDrawing(drawn: Drawn, view: View, shown: readonly Shown[]): 
       ? [origin[0] - tire.diameter / 2, origin[0] + tire.diameter / 2]
       : [-wheelCenters / 2 - tire.width / 2, wheelCenters / 2 + tire.width / 2],
   );
-  const ends = axles.flatMap(axle => partsOf(axle, isSide).flat());
+  const ends = axles.flatMap(axle => partsOf(axle, isSide).flatMap(({ points }) => points));
   const xs = [...extents, ...ends.map(point => point[across])];
   const [least, most] = [Math.min(...xs) - 4, Math.max(...xs) + 4];
   const scale = (WIDTH - 2 * MARGIN.x) / (most - least);
@@ -85,22 +74,24 @@ export function tapeDrawing(drawn: Drawn, view: View, shown: readonly Shown[]): 
   return { width: WIDTH, height: Math.ceil(floor + MARGIN.floor), floor, marks };
 }
 
-const line = (tone: Tone, width: number, ...points: Spot[]): Mark => ({
-  kind: 'line',
-  tone,
-  points,
-  width,
-});
+interface Line {
+  points: Vec3[];
+  isBar: boolean;
+}
 
 /** Lines from joint to joint of what holds an axle; from the side, those of the near side and the middle. */
-function partsOf({ links, radiusArms }: Axle, isSide: boolean): Vec3[][] {
+function partsOf({ links, radiusArms }: Axle, isSide: boolean): Line[] {
   const isShown = ({ name, kind }: { name: string; kind: string }): boolean =>
     !isSide || !(name.startsWith('right') || kind === 'track bar');
   return [
-    ...links.filter(isShown).map(({ axle, chassis }) => [axle.at, chassis.at]),
-    ...radiusArms
-      .filter(isShown)
-      .map(({ axle, chassis }) => [axle[0].at, axle[1].at, chassis.at, axle[0].at]),
+    ...links.filter(isShown).map(({ kind, axle, chassis }) => ({
+      points: [axle.at, chassis.at],
+      isBar: kind === 'track bar',
+    })),
+    ...radiusArms.filter(isShown).map(({ axle, chassis }) => ({
+      points: [axle[0].at, axle[1].at, chassis.at, axle[0].at],
+      isBar: false,
+    })),
   ];
 }
 
@@ -158,9 +149,9 @@ function held(axle: Axle, isSide: boolean, at: At, scale: number): Mark[] {
     const { center, radius } = differential;
     marks.push({ kind: 'circle', tone: 'part', at: at(center), radius: radius * scale });
   }
-  for (const points of partsOf(axle, isSide)) {
+  for (const { points, isBar } of partsOf(axle, isSide)) {
     const spots = points.map(at);
-    marks.push(line('part', 6, ...spots));
+    marks.push(line(isBar ? 'bar' : 'link', 6, ...spots));
     marks.push(
       ...spots.map((spot): Mark => ({ kind: 'circle', tone: 'joint', at: spot, radius: 5 })),
     );

@@ -9,7 +9,8 @@ import { propose } from '../../geometry/build/start/propose.ts';
 import { openBuild } from '../../geometry/cycle/open.ts';
 import { type OpenedAxle, openAxle } from '../../geometry/cycle/openAxle.ts';
 import { findRange } from '../../geometry/cycle/range.ts';
-import { type Mark, type Tone, tapeDrawing } from '../../src/charts/tapeDrawing.ts';
+import type { Mark, Tone } from '../../src/charts/marks.ts';
+import { tapeDrawing } from '../../src/charts/tapeDrawing.ts';
 
 const EXAMPLES = join(import.meta.dirname, '../../examples');
 
@@ -53,6 +54,10 @@ const TONES: Readonly<Record<Tone, readonly [stroke: string, fill: string]>> = {
   tire: [SOFT, '#eef0ee'],
   frame: ['#b3bbb9', '#e3e7e5'],
   part: [SOFT, '#d5dad8'],
+  link: ['#a07c50', 'none'],
+  bar: ['#6f5b86', 'none'],
+  rod: ['#3f8a81', 'none'],
+  drag: ['#255a54', 'none'],
   joint: [INK, '#fff'],
   tape: [DYE, DYE],
 };

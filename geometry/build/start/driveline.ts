@@ -11,6 +11,10 @@ import {
 } from './axlePlace.ts';
 import { assumed, guess, guessed, tube, type Value } from './value.ts';
 
+/** From the axle to the gears' middle, away from the pinion, and to the pinion's joint, in. */
+const GEARS_in = 0.75;
+const JOINT_in = 10.5;
+
 /** Middle of the differential, left of the vehicle's middle. */
 function differentialY({ choice }: AxlePlace): Value {
   const { differential } = choice;
@@ -20,7 +24,7 @@ function differentialY({ choice }: AxlePlace): Value {
 export function proposeHousing(place: AxlePlace): object {
   const { radius, taped, path } = place;
   const y = differentialY(place);
-  const center: Spot = [along(place, -0.75, 1), y, radius];
+  const center: Spot = [along(place, -GEARS_in, 1), y, radius];
   taped.rule(
     `${path}.housing`,
     'Axle tubes of 3 1/2 in; the differential is a ball of 6 in around the gears, its cover one of 4 1/2 in on the side away from the pinion (common practice, no source).',
@@ -70,14 +74,16 @@ export function proposeDriveline(place: AxlePlace, reach: number): object {
     sentence: `The pinion points ${isFront ? 7 : 4}° up (common practice, no source).`,
   }));
   const y = differentialY(place);
-  const pinion: Spot = [along(place, 10.5, 1), y, near(radius, 1, 1)];
+  const pinion: Spot = [along(place, JOINT_in, 1), y, near(radius, 1, 1)];
   const far: Spot = [along(place, reach, 5), guessed(0.8 * y.at, 3, y), near(radius, 8, 3)];
   taped.rule(
     `${path}.driveline`,
     'The pinion joint lies 10 1/2 in from the axle; the driveshaft runs to a transfer case 8 in above the wheel center, ' +
       `${reach} in from the axle, with 2 in of slip either way (common practice, no source).`,
   );
-  anchor(place, 'pinion', pinion);
+  // the line whose slope is taken, which the joint's own height is only near
+  const rise = (GEARS_in + JOINT_in) * Math.tan(angle.at);
+  anchor(place, 'pinion', [pinion[0], y, near(radius, rise, 0)]);
   return {
     pinion: {
       joint: write(place, pinion),

@@ -11,11 +11,17 @@ import { Here } from './here/Here.tsx';
 
 const Charts = lazy(() => import('./charts/Charts.tsx'));
 const Parts = lazy(() => import('./parts/Parts.tsx'));
+const Tape = lazy(() => import('../tape/Tape.tsx'));
 
 const isSheet = (id: unknown): id is Sheet =>
-  id === 'findings' || id === 'charts' || id === 'parts';
+  id === 'findings' || id === 'charts' || id === 'parts' || id === 'tape';
 
-const TITLES: Record<Sheet, string> = { findings: 'Findings', charts: 'Charts', parts: 'Parts' };
+const TITLES: Record<Sheet, string> = {
+  findings: 'Findings',
+  charts: 'Charts',
+  parts: 'Parts',
+  tape: 'Tape',
+};
 
 export function Answers() {
   const sheet = useShop(shop => shop.look.sheet);
@@ -37,13 +43,18 @@ export function Answers() {
             <Tab id="parts" className="sheet-tab">
               Parts
             </Tab>
+            <Tab id="tape" className="sheet-tab">
+              Tape
+            </Tab>
           </TabList>
           <TabPanel className="sheet-panel" tabId={sheet} focusable={false}>
             <h2 className="visually-hidden">{TITLES[sheet]}</h2>
             {sheet === 'findings' ? (
               <Findings />
             ) : (
-              <Suspense fallback={null}>{sheet === 'charts' ? <Charts /> : <Parts />}</Suspense>
+              <Suspense fallback={null}>
+                {sheet === 'charts' ? <Charts /> : sheet === 'parts' ? <Parts /> : <Tape />}
+              </Suspense>
             )}
           </TabPanel>
         </TabProvider>

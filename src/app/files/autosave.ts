@@ -3,6 +3,7 @@
  * its own, under a lock that it holds as long as it lives: what a dead tab left behind is opened again by the next.
  */
 import { del, entries, set } from 'idb-keyval';
+import type { Start } from '../../../geometry/build/start/answers.ts';
 import { act } from '../state/action.ts';
 import { tell } from '../state/open.ts';
 import { useShop } from '../state/shop.ts';
@@ -14,6 +15,8 @@ export interface Kept {
   step: string;
   variant: string | null;
   meshes: ReadonlyMap<string, Uint8Array>;
+  /** What it was proposed from, where it was started on the page. */
+  start?: Start | undefined;
   /** When, ms since 1970. */
   at: number;
 }
@@ -60,8 +63,9 @@ export function keepBuild(): () => void {
         await del(mine);
         return;
       }
-      const { fileName, text, step, meshes } = document;
-      await set(mine, { fileName, text, step, variant, meshes, at: Date.now() } satisfies Kept);
+      const { fileName, text, step, meshes, start } = document;
+      const kept: Kept = { fileName, text, step, variant, meshes, start, at: Date.now() };
+      await set(mine, kept);
     } catch {
       if (!hasTold)
         act(tell, 'The browser keeps no copy of your changes: save the build yourself.');

@@ -74,8 +74,9 @@ async function openLeftBehind(): Promise<boolean> {
     const opened = read(kept.text, kept.variant);
     if (!opened.ok || !isNewest()) return;
     await readyFor(opened.build, kept.meshes);
-    const { fileName, text, step, meshes } = kept;
-    openNew({ document: { fileName, text, step, meshes }, opened });
+    const { fileName, text, step, meshes, start } = kept;
+    const begun = start ? { start } : {};
+    openNew({ document: { fileName, text, step, meshes, ...begun }, opened });
     act(tell, 'Your changes of last time are open again.');
     isOpen = true;
   });

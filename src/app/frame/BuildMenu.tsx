@@ -18,6 +18,7 @@ import { EXAMPLES } from '../state/examples.ts';
 import { chooseAxle } from '../state/open.ts';
 import { useShop } from '../state/shop.ts';
 import { titleOf } from '../state/titleOf.ts';
+import { startNew } from '../tape/startNew.ts';
 import { Chevron } from './Chevron.tsx';
 import './menu.css';
 import { BASE, capital, variantNames } from './variantNames.ts';
@@ -41,6 +42,10 @@ export function BuildMenu() {
       <Menu className="menu" gutter={4} overflowPadding={8} fitViewport portal unmountOnHide>
         <Axles />
         <VariantItems />
+        <MenuItem className="item" onClick={startNew}>
+          New build …
+          <KeyHint command="newBuild" />
+        </MenuItem>
         <MenuItem className="item" onClick={pickFiles}>
           Open a file …
           <KeyHint command="openFile" />

@@ -4,6 +4,7 @@ import { useShop } from '../state/shop.ts';
 
 const Cautions = lazy(() => import('./Cautions.tsx'));
 const Assumed = lazy(() => import('./Assumed.tsx'));
+const NewBuild = lazy(() => import('../tape/NewBuild.tsx'));
 const CommandList = lazy(() => import('../keyboard/CommandList.tsx'));
 
 export function Dialogs() {
@@ -13,6 +14,7 @@ export function Dialogs() {
       {dialog === 'cautions' && <Cautions />}
       {dialog === 'assumed' && <Assumed />}
       {dialog === 'commands' && <CommandList />}
+      {dialog === 'newBuild' && <NewBuild />}
     </Suspense>
   );
 }

@@ -2,6 +2,7 @@
 import { act } from '../state/action.ts';
 import { setLook } from '../state/look.ts';
 import { useShop } from '../state/shop.ts';
+import { startNew } from '../tape/startNew.ts';
 import './strips.css';
 
 export function Greeting() {
@@ -18,12 +19,17 @@ export function Greeting() {
           <span className="strong">Choose a finding:</span> see where it hits.
         </li>
         <li>
-          <span className="strong">Open your own build:</span> this one is made up.
+          <span className="strong">Start your own:</span> this one is made up.
         </li>
       </ol>
-      <button type="button" className="button" onClick={() => act(setLook, { isGreeted: true })}>
-        Got it
-      </button>
+      <div className="buttons">
+        <button type="button" className="button" onClick={startNew}>
+          Start your own
+        </button>
+        <button type="button" className="button" onClick={() => act(setLook, { isGreeted: true })}>
+          Got it
+        </button>
+      </div>
     </section>
   );
 }

@@ -2,6 +2,7 @@
 import { openFirst } from '../files/openFiles.ts';
 import { pickFiles } from '../files/pickFiles.ts';
 import { useShop } from '../state/shop.ts';
+import { startNew } from '../tape/startNew.ts';
 import './Nothing.css';
 
 export function Nothing() {
@@ -10,9 +11,15 @@ export function Nothing() {
   return (
     <section className="nothing" aria-label="Nothing is open">
       <p className="lead">No axle on the stands.</p>
-      <p>Drop a build file anywhere on the page, or begin with an example.</p>
+      <p>
+        Start your own with a tape, drop a build file anywhere on the page, or begin with an
+        example.
+      </p>
       <div className="buttons">
-        <button type="button" className="button primary" onClick={pickFiles}>
+        <button type="button" className="button primary" onClick={startNew}>
+          Start your own
+        </button>
+        <button type="button" className="button" onClick={pickFiles}>
           Open a file …
         </button>
         <button type="button" className="button" onClick={() => void openFirst()}>

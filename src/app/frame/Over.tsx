@@ -5,12 +5,19 @@ import { act } from '../state/action.ts';
 import { showDialog } from '../state/look.ts';
 import './Over.css';
 
-export function Over({ title, children }: { title: string; children: ReactNode }) {
+export interface OverProps {
+  title: string;
+  /** As wide as pictures or long texts want it. */
+  isWide?: boolean;
+  children: ReactNode;
+}
+
+export function Over({ title, isWide = false, children }: OverProps) {
   return (
     <Dialog
       open
       onClose={() => act(showDialog, null)}
-      className="over"
+      className={isWide ? 'over wide' : 'over'}
       backdrop={<div className="over-backdrop" />}
     >
       <div className="over-head">

@@ -9,6 +9,7 @@ const TABS: readonly (readonly [Look['phoneTab'], string])[] = [
   ['findings', 'Findings'],
   ['charts', 'Charts'],
   ['parts', 'Parts'],
+  ['tape', 'Tape'],
 ];
 
 export function PhoneTabs() {

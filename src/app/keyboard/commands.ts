@@ -22,6 +22,7 @@ import {
 import { dismissNotice, dismissProblems } from '../state/open.ts';
 import { setSpeed, togglePlay } from '../state/play.ts';
 import { type Look, type Shop, type Speed, useShop } from '../state/shop.ts';
+import { showTape, startNew } from '../tape/startNew.ts';
 
 export interface Command {
   /** Camel-case word, unique. */
@@ -155,6 +156,7 @@ export const COMMANDS: readonly Command[] = [
   sheet('findings', 'Show the findings', 'f'),
   sheet('charts', 'Show charts', 'c'),
   sheet('parts', 'Show parts', 'p'),
+  sheet('tape', 'Show what was taped', 'a'),
   view('corner', 'Look from the corner', 'q'),
   view('front', 'Look from behind, as the driver sits', 'd'),
   view('side', 'Look from the side', 's'),
@@ -203,6 +205,22 @@ export const COMMANDS: readonly Command[] = [
     label: 'Save the build',
     key: 'Ctrl+s',
     run: () => void saveBuild(),
+  },
+  {
+    id: 'newBuild',
+    group: 'Page',
+    label: 'Start your own build',
+    key: 'y',
+    also: 'new layout vehicle',
+    run: startNew,
+  },
+  {
+    id: 'nextTape',
+    group: 'Findings',
+    label: 'What to tape next',
+    key: 'j',
+    also: 'measurement assumed settled',
+    run: () => showTape('next'),
   },
   { id: 'openFile', group: 'Page', label: 'Open a file', key: 'Ctrl+o', run: pickFiles },
   {

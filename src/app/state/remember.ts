@@ -27,7 +27,7 @@ const MAY_BE: { [K in keyof Kept]: readonly Kept[K][] } = {
   isUnitChosen: [true, false],
   theme: ['system', 'light', 'dark'],
   view: ['corner', 'front', 'side', 'top'],
-  sheet: ['findings', 'charts', 'parts'],
+  sheet: ['findings', 'charts', 'parts', 'tape'],
   labels: [true, false],
   grid: [true, false],
   rideGhost: [true, false],

@@ -28,8 +28,9 @@ test.each(linkLayouts.map(({ id }) => id))('%s', links => {
   for (const each of asked) {
     const read = readAnswer(each, answers[each.id] as Answer, 'in');
     if (!read.ok) throw new Error(`${each.id} is plausible`);
-    // to what three digits behind the point leave
-    expect(readOff(each, taped), each.id).toBeCloseTo(read.answer.left, 2);
+    // to what three digits behind the point leave, of inches and of degrees
+    const scale = each.dimension === 'angle' ? 180 / Math.PI : 1;
+    expect((readOff(each, taped) ?? 0) * scale, each.id).toBeCloseTo(read.answer.left * scale, 2);
   }
 });
 

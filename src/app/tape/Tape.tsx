@@ -1,0 +1,52 @@
+/** The sheet of the tape: a walk around the vehicle, what to tape next, whether it fits together, and the rules. */
+import { useEffect } from 'react';
+import { useShop } from '../state/shop.ts';
+import './Tape.css';
+import { Rules } from './Rules.tsx';
+import { startNew } from './startNew.ts';
+import { clearDrafts, type TapeView, useTape } from './tapeState.ts';
+import { WalkAround } from './WalkAround.tsx';
+
+const VIEWS: readonly (readonly [TapeView, string])[] = [
+  ['walk', 'Walk around'],
+  ['rules', 'Rules'],
+];
+
+export default function Tape() {
+  const wanted = useTape(tape => tape.view);
+  const start = useShop(shop => shop.document?.start ?? null);
+  const hasStart = start !== null;
+  const name = useShop(shop => shop.document?.fileName ?? null);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another build is another set of fields
+  useEffect(clearDrafts, [name]);
+  const views = VIEWS.filter(([id]) => hasStart || (id !== 'walk' && id !== 'rules'));
+  const view = views.some(([id]) => id === wanted) ? wanted : (views[0]?.[0] ?? 'walk');
+  return (
+    <div className="tape-sheet">
+      <div className="sheet-head">
+        <fieldset className="views" aria-label="Show">
+          {views.map(([id, label]) => (
+            <button
+              key={id}
+              type="button"
+              aria-pressed={view === id}
+              onClick={() => useTape.setState({ view: id })}
+            >
+              {label}
+            </button>
+          ))}
+        </fieldset>
+      </div>
+      {!start && (
+        <p className="tape-none">
+          This build came as a file: its numbers are under Parts.
+          <button type="button" className="quiet" onClick={startNew}>
+            Start your own
+          </button>
+        </p>
+      )}
+      {start && view === 'walk' && <WalkAround start={start} />}
+      {start && view === 'rules' && <Rules start={start} />}
+    </div>
+  );
+}

@@ -1,0 +1,97 @@
+/** What starts a build and says what of it is open. Loaded by starter.ts when it is wanted: it reads files. */
+import { checkTapeOf } from '../../../geometry/advice/tapedReadings.ts';
+import type { Axle, Build } from '../../../geometry/build/build.ts';
+import { type EntrySlope, entrySlopeSteps } from '../../../geometry/build/entrySlopes.ts';
+import { problemParts } from '../../../geometry/build/problem.ts';
+import { readBuild } from '../../../geometry/build/read.ts';
+import type { BuildFile } from '../../../geometry/build/schema/file.ts';
+import {
+  type Answer,
+  rangeWords,
+  readAnswer,
+  type Start,
+} from '../../../geometry/build/start/answers.ts';
+import { carriedOver } from '../../../geometry/build/start/carryOver.ts';
+import type { StartLayout } from '../../../geometry/build/start/layouts.ts';
+import type { Measurement } from '../../../geometry/build/start/measurement.ts';
+import { type Proposal, propose } from '../../../geometry/build/start/propose.ts';
+import { readOff } from '../../../geometry/build/start/readOff.ts';
+import { readEntry } from '../../../geometry/build/tape.ts';
+import type { LengthUnit } from '../../../geometry/build/units.ts';
+import type { Drawn } from '../../charts/tapeDrawing.ts';
+
+export { carriedOver, checkTapeOf, propose, rangeWords };
+
+/** A build that nobody has taped anything of, of that layout. */
+export function bareAxles(layout: StartLayout): Axle[] {
+  const read = readBuild(JSON.stringify(propose({ ...bare, layout }).file));
+  return read.ok ? read.build.axles : [];
+}
+
+const bare = { name: 'new build', unit: 'in', answers: {} } as const;
+
+/** What the drawings of the measurements show, as the vehicle stands today, and what each would read. */
+export interface Today {
+  proposal: Proposal;
+  drawn: Drawn;
+  reads: (measurement: Measurement) => number | null;
+}
+
+export function today(start: Start): Today | null {
+  // points are taped as they stand, before the frame is raised
+  const { stands: _, ...standing } = start;
+  const proposal = propose(standing);
+  const read = readBuild(JSON.stringify(proposal.file));
+  if (!read.ok) return null;
+  const { axles, solids } = read.build;
+  return {
+    proposal,
+    drawn: { axles, solids, anchors: proposal.anchors },
+    reads: measurement => readOff(measurement, proposal),
+  };
+}
+
+/** What is wrong with an answer, in a line for beside its field; null where it can be used. */
+export function wrongWith(
+  measurement: Measurement,
+  answer: Answer,
+  unit: LengthUnit,
+): string | null {
+  const read = readAnswer(measurement, answer, unit);
+  if (read.ok) return null;
+  return read.problems.map(problem => problemParts(problem).what).join(' ');
+}
+
+/** The same for how the frame stands. */
+export function wrongStand(
+  typed: string,
+  dimension: 'length' | 'angle',
+  unit: LengthUnit,
+): string | null {
+  const read = readEntry(typed, { dimension, unit });
+  if (!read.ok) return `${read.reason}; write ${read.wanted}`;
+  const most = dimension === 'length' ? 20 : 0.2;
+  if (Math.abs(read.value) <= most) return null;
+  return dimension === 'length' ? "more than 20 in can't be right" : "more than 11° can't be right";
+}
+
+/** Longest piece of work before the page gets its turn, ms. */
+const PIECE_ms = 8;
+
+/** Slopes of every entry that may be off, in pieces; null where `isStill` no longer holds. */
+export async function slopesOf(
+  file: BuildFile,
+  build: Build,
+  isStill: () => boolean,
+): Promise<EntrySlope[] | null> {
+  const steps = entrySlopeSteps(file, build);
+  let since = performance.now();
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return value;
+    if (performance.now() - since < PIECE_ms) continue;
+    await new Promise(resolve => setTimeout(resolve));
+    if (!isStill()) return null;
+    since = performance.now();
+  }
+}

@@ -1,0 +1,68 @@
+/** Starting a build, and each answer after it: a proposal is made anew and opened like any file, as one step. */
+import type { BuildFile } from '../../../geometry/build/schema/file.ts';
+import type { Start } from '../../../geometry/build/start/answers.ts';
+import { writeBuild } from '../../../geometry/build/write.ts';
+import { type Reader, theReader } from '../files/reader.ts';
+import { act } from '../state/action.ts';
+import { openDocument, takeEdit } from '../state/open.ts';
+import { type Document, useShop } from '../state/shop.ts';
+import { type Starter, theStarter } from './starter.ts';
+
+/** Why something was not taken, in a line; null where it was. */
+export type Refused = string | null;
+
+const STEP = 'Start a new build';
+
+/** Starts a build. What was open before is one step back. */
+export async function beginBuild(start: Start): Promise<Refused> {
+  const [starter, reader] = await Promise.all([theStarter(), theReader()]);
+  const text = writeBuild(starter.propose(start).file);
+  const opened = reader.read(text);
+  if (!opened.ok) return whyNot(opened.problems);
+  const fileName = `${start.name.trim().replace(/[^\p{L}\p{N}]+/gu, '-') || 'new-build'}.axlewalk.json`;
+  const document: Document = { fileName, text, step: STEP, meshes: new Map(), start };
+  act(openDocument, { document, opened });
+  return null;
+}
+
+/** Answers more, or something else; what was changed by hand in between stays. */
+export async function changeStart(
+  words: string,
+  change: (start: Start) => Start,
+): Promise<Refused> {
+  const [starter, reader] = await Promise.all([theStarter(), theReader()]);
+  const { document } = useShop.getState();
+  if (!document?.start) return 'this build was not started here';
+  const start = change(document.start);
+  const before = starter.propose(document.start).file;
+  const after = starter.propose(start).file;
+  const now = reader.baseOf(document.text);
+  const file = starter.carriedOver(before, now, after);
+  return take(reader, file, words, { start });
+}
+
+/** Changes the file as it is, like an edit by hand. */
+export async function changeFile(
+  words: string,
+  change: (file: BuildFile, starter: Starter) => BuildFile,
+): Promise<Refused> {
+  const [starter, reader] = await Promise.all([theStarter(), theReader()]);
+  const { document } = useShop.getState();
+  if (!document) return 'no build is open';
+  return take(reader, change(reader.baseOf(document.text), starter), words, {});
+}
+
+function take(reader: Reader, file: BuildFile, words: string, more: Partial<Document>): Refused {
+  const { document, variant } = useShop.getState();
+  if (!document) return 'no build is open';
+  const text = writeBuild(file);
+  const opened = reader.read(text, variant);
+  if (!opened.ok) return whyNot(opened.problems);
+  act(takeEdit, { document: { ...document, ...more, text, step: words }, opened, words });
+  return null;
+}
+
+const whyNot = ([first]: readonly { path: string; message: string; wanted: string }[]): string =>
+  first
+    ? [`${first.path}: ${first.message}`, first.wanted].filter(Boolean).join('; ')
+    : 'the build would not be read';
