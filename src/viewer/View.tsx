@@ -23,6 +23,7 @@ import { MarkDriver, type MarkDriverProps } from './marks/MarkDriver.tsx';
 import { Marks } from './marks/Marks.tsx';
 import { type Spot, Spots } from './marks/spots.ts';
 import { type Beside, OtherAxle } from './OtherAxle.tsx';
+import { PaperPicture } from './PaperPicture.tsx';
 import { Placed, type PoseSource } from './placed.ts';
 import { type Quality, useQuality } from './quality.ts';
 import { RideGhost } from './RideGhost.tsx';
@@ -123,6 +124,7 @@ export function View(props: ViewProps) {
           words={props.words}
           section={props.section}
         />
+        <PaperPicture marks={svg} />
         <GripDriver svg={gripsSvg} placed={placed} grips={props.grips} sight={sight} />
         <GridDriver
           canvas={grid}

@@ -2,6 +2,21 @@
 import { expect } from 'vitest';
 import { DESKTOP, PHONE, read, standing, story, until } from './shop.ts';
 
+/** How bright, 0 to 255, the brightest share of a canvas is at least; 0 where nothing is drawn. */
+function lightOf(drawn: HTMLElement | SVGElement, share: number): number {
+  const { width, height } = drawn as HTMLCanvasElement;
+  const copy = document.createElement('canvas');
+  copy.width = width;
+  copy.height = height;
+  const context = copy.getContext('2d', { willReadFrequently: true });
+  if (!context) throw new Error('no canvas');
+  context.drawImage(drawn as HTMLCanvasElement, 0, 0);
+  const { data } = context.getImageData(0, 0, width, height);
+  const lights = new Uint8Array(width * height);
+  for (let i = 0; i < lights.length; i++) lights[i] = data[4 * i + 1] ?? 0;
+  return lights.sort()[Math.floor((1 - share) * lights.length)] ?? 0;
+}
+
 story(
   'a first visit: three lines that are put away for good',
   { isFirstVisit: true },
@@ -105,6 +120,13 @@ story(
     );
     await page.getByRole('button', { name: 'Side' }).click();
     await page.getByRole('application', { name: /seen from the driver side/ }).waitFor();
+    // paper has a copy, since the drawing itself is not kept for it
+    const paper = page.locator('.view-paper');
+    await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+    expect(await paper.count()).toBe(1);
+    expect(await paper.evaluate(lightOf, 0.02)).toBeGreaterThan(0);
+    await page.evaluate(() => window.dispatchEvent(new Event('afterprint')));
+    expect(await paper.count()).toBe(0);
   },
   120_000,
 );
@@ -136,7 +158,11 @@ story(
   async page => {
     await until(page, 'findings', ({ findings }) => findings.length > 0);
     expect(await page.locator('html').getAttribute('data-theme')).toBe('dark');
+    const ground = () => page.locator('.travel-map canvas').first().evaluate(lightOf, 0.25);
+    expect(await ground()).toBeLessThan(160);
     await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+    // a printer waits for no frame: canvases are light at once
+    expect(await ground()).toBeGreaterThan(200);
     await page.emulateMedia({ media: 'print' });
     expect(await page.locator('html').getAttribute('data-theme')).toBe('light');
     for (const text of ['Steering and suspension changes can kill.', 'Geometry only.']) {

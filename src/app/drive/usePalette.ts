@@ -1,30 +1,18 @@
 /** The colors of canvases, read again when the page turns light or dark. */
-import { useSyncExternalStore } from 'react';
+import { useMemo } from 'react';
 import { type Palette, readPalette } from '../../charts/palette.ts';
+import { useTheme } from '../words/useTheme.ts';
 
-let palette: Palette | null = null;
-const listeners = new Set<() => void>();
-let watcher: MutationObserver | null = null;
+const read = new Map<string, Palette>();
 
-function listen(listener: () => void): () => void {
-  listeners.add(listener);
-  watcher ??= new MutationObserver(() => {
-    palette = null;
-    for (const each of listeners) each();
-  });
-  watcher.observe(document.documentElement, { attributeFilter: ['data-theme'] });
-  return () => {
-    listeners.delete(listener);
-    if (listeners.size > 0) return;
-    watcher?.disconnect();
-    watcher = null;
-    palette = null;
-  };
-}
-
-function now(): Palette {
-  palette ??= readPalette(document.documentElement);
+/** Those of a theme, read once from the page while it shows that theme. */
+function paletteOf(theme: string): Palette {
+  const palette = read.get(theme) ?? readPalette(document.documentElement);
+  read.set(theme, palette);
   return palette;
 }
 
-export const usePalette = (): Palette => useSyncExternalStore(listen, now);
+export function usePalette(): Palette {
+  const theme = useTheme();
+  return useMemo(() => paletteOf(theme), [theme]);
+}

@@ -1,14 +1,14 @@
 /** The 3D view over the page's state: what it shows, how it is framed, and what a press chooses. */
-import { useCallback, useMemo, useRef, useState, useSyncExternalStore } from 'react';
+import { useCallback, useMemo, useRef, useState } from 'react';
 import type { CameraHandle } from '../../viewer/Cameraman.tsx';
 import type { Size } from '../../viewer/framing.ts';
-import type { Theme } from '../../viewer/looks.ts';
 import { plainShowing, showingOf } from '../../viewer/showing.ts';
 import { View } from '../../viewer/View.tsx';
 import { act } from '../state/action.ts';
 import { setLook } from '../state/look.ts';
 import type { Rig } from '../state/rig.ts';
 import { useShop } from '../state/shop.ts';
+import { useTheme } from '../words/useTheme.ts';
 import { cameraKey } from './cameraKeys.ts';
 import { posesOf } from './poses.ts';
 import { useTaken } from './taken.ts';
@@ -119,18 +119,6 @@ function Shown({ rig }: { rig: Rig }) {
 function pick(name: string | null): void {
   const { part } = useShop.getState().look;
   act(setLook, { part: name === part ? null : name });
-}
-
-/** Light or dark, as the page is. */
-function useTheme(): Theme {
-  return useSyncExternalStore(
-    hear => {
-      const observer = new MutationObserver(hear);
-      observer.observe(document.documentElement, { attributeFilter: ['data-theme'] });
-      return () => observer.disconnect();
-    },
-    () => (document.documentElement.dataset.theme === 'dark' ? 'dark' : 'light'),
-  );
 }
 
 function useShowings({ axle, parts }: Rig) {

@@ -2,15 +2,12 @@
 import { useSyncExternalStore } from 'react';
 
 function subscribe(changed: () => void): () => void {
-  const watch = new MutationObserver(changed);
-  watch.observe(document.documentElement, { attributes: true, attributeFilter: ['data-theme'] });
-  return () => watch.disconnect();
+  window.addEventListener('themechange', changed);
+  return () => window.removeEventListener('themechange', changed);
 }
 
-/** 'dark' or 'light', as the page's root says; changes when it does. */
-export const useTheme = (): string =>
-  useSyncExternalStore(
-    subscribe,
-    () => document.documentElement.dataset.theme ?? 'light',
-    () => 'light',
-  );
+const now = (): 'dark' | 'light' =>
+  document.documentElement.dataset.theme === 'dark' ? 'dark' : 'light';
+
+/** As the page's root says; changes when it does. */
+export const useTheme = (): 'dark' | 'light' => useSyncExternalStore(subscribe, now);

@@ -23,7 +23,7 @@ export function Marks({ labels, spots, chosen, lines, svg }: MarksProps) {
     [spots],
   );
   return (
-    <svg ref={svg} className="marks" aria-hidden="true">
+    <svg ref={svg} className="marks" preserveAspectRatio="xMaxYMax" aria-hidden="true">
       {lines.map(line => (
         <g key={line.id} className="mark-line" data-line={line.id}>
           <path className="mark-halo" />
