@@ -9,7 +9,7 @@ import type { AxleWalk } from '../cycle/walkReport.ts';
 import { FAMILIES } from '../finding/limits.ts';
 import { leastMargins } from '../finding/margins.ts';
 import { boundOf } from '../finding/wanted.ts';
-import { amountWords, listed, partWords } from '../finding/words.ts';
+import { amountWords, partWords } from '../finding/words.ts';
 import type { AxleGaps } from '../gap/gapReport.ts';
 import type { PairGap } from '../gap/pairGap.ts';
 import { pairsOf } from '../gap/pairs.ts';
@@ -204,7 +204,7 @@ function ends(walk: AxleWalk): Margin[] {
               now,
               turns: [0],
               fine: FINE.in,
-              decides: `whether ${limit.label} (${listed([partWords(build, axle, target.part)])}) ends ${way > 0 ? 'up-travel' : 'droop'}`,
+              decides: `whether the ${partWords(build, axle, target.part)} ends the ${way > 0 ? 'up-travel' : 'droop'}`,
               value: asked => limit.margin(contextOf(asked), target),
             },
           ];

@@ -39,6 +39,9 @@ export interface NextMeasurement {
   isAssumed: boolean;
 }
 
+/** What may be off, as `entrySlopes` tells it. */
+export type Slopes = readonly EntrySlope[];
+
 export interface Settled {
   /** How much of the answer no longer hangs on what is open, 0 to 1. */
   share: number;
@@ -66,7 +69,7 @@ const ANSWERED = 0.9;
 export function nextMeasurements(
   build: Build,
   walked: readonly WalkedAxle[],
-  slopes: readonly EntrySlope[],
+  slopes: Slopes,
   readMesh: MeshReader,
 ): Settled {
   return toEnd(nextMeasurementSteps(build, walked, slopes, readMesh));
@@ -76,7 +79,7 @@ export function nextMeasurements(
 export function* nextMeasurementSteps(
   build: Build,
   walked: readonly WalkedAxle[],
-  slopes: readonly EntrySlope[],
+  slopes: Slopes,
   readMesh: MeshReader,
 ): Generator<void, Settled> {
   const rows = yield* sensitivitySteps(build, walked, slopes, readMesh);

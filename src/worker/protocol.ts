@@ -2,6 +2,7 @@
  * What the page and its worker say to each other. All of it is plain: objects, numbers and flat arrays that a
  * structured clone carries. Inside units: in, rad (steering input: rad of pitman, or in of ram rod).
  */
+import type { Settled, Slopes } from '../../geometry/advice/nextMeasurement.ts';
 import type { EdgePoint } from '../../geometry/cycle/edge.ts';
 import type { OpenedAxle } from '../../geometry/cycle/openAxle.ts';
 import type { Range } from '../../geometry/cycle/range.ts';
@@ -148,6 +149,12 @@ export interface Workshop {
   measureMap(id: string, target: Target): Promise<MeasureMap | null>;
   /** What a part sweeps over the whole range; null as with `strip`, or where there is no such part. */
   swept(part: string): Promise<SweptMesh | null>;
+  /**
+   * What is worth taping next for the axle of the study; null as with `strip`, or where it has not been walked.
+   *
+   * @param slopes of its build, by `entrySlopes`
+   */
+  nextMeasurements(slopes: Slopes): Promise<Settled | null>;
   /** Measures along a walk. */
   columns(
     walk: WalkName,

@@ -17,17 +17,20 @@ import { light, PIECE_ms, quietly, turn, walkSteps } from './pieces.ts';
 import type { StudyEvent, StudyRequest, Workshop } from './protocol.ts';
 
 /** Kinds of side questions: of each, the newest alone is worked on. */
-type Question = 'strip' | 'map' | 'columns';
+type Question = 'strip' | 'map' | 'columns' | 'tape';
 
 class Bench implements Workshop {
   #newest = 0;
   #gaps: GapStudy | null = null;
-  readonly #asked: Record<Question, number> = { strip: 0, map: 0, columns: 0 };
+  /** The axle of the study, walked, once it is. */
+  #walked: { walk: AxleWalk; readMesh: MeshReader } | null = null;
+  readonly #asked: Record<Question, number> = { strip: 0, map: 0, columns: 0, tape: 0 };
 
   newest(generation: number): void {
     if (generation <= this.#newest) return;
     this.#newest = generation;
     this.#gaps = null;
+    this.#walked = null;
   }
 
   async study(request: StudyRequest, tell: (event: StudyEvent) => void): Promise<void> {
@@ -87,6 +90,19 @@ class Bench implements Workshop {
     if (!gaps || !part) return null;
     const { positions, triangles, tolerance } = sweptVolume(gaps.cycled, part);
     return light({ positions, triangles, tolerance });
+  }
+
+  async nextMeasurements(
+    ...[slopes]: Parameters<Workshop['nextMeasurements']>
+  ): ReturnType<Workshop['nextMeasurements']> {
+    // only where the tape is in hand
+    const { nextMeasurementSteps } = await import('../../geometry/advice/nextMeasurement.ts');
+    const walked = this.#walked;
+    if (!walked) return null;
+    const { walk, readMesh } = walked;
+    return this.#answer('tape', gaps =>
+      nextMeasurementSteps(walk.build, [{ walk, gaps: gaps.report().found }], slopes, readMesh),
+    );
   }
 
   /** Works on a side question in pieces; null where a newer one of its kind, or a newer study, comes between. */
@@ -152,6 +168,7 @@ class Bench implements Workshop {
     yield { kind: 'progress', what: 'gaps', done: of, of };
 
     const walk = yield* this.#walk(cycled);
+    this.#walked = { walk, readMesh };
     const report = gaps.report();
     const findings = findFindings(build, [walk], [report.found]);
     yield { kind: 'findings', findings, gaps: report.told, isFinal: true };

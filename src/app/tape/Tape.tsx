@@ -2,13 +2,14 @@
 import { useEffect } from 'react';
 import { useShop } from '../state/shop.ts';
 import './Tape.css';
+import { NextUp } from './NextUp.tsx';
 import { Rules } from './Rules.tsx';
-import { startNew } from './startNew.ts';
 import { clearDrafts, type TapeView, useTape } from './tapeState.ts';
 import { WalkAround } from './WalkAround.tsx';
 
 const VIEWS: readonly (readonly [TapeView, string])[] = [
   ['walk', 'Walk around'],
+  ['next', 'What next'],
   ['rules', 'Rules'],
 ];
 
@@ -37,15 +38,8 @@ export default function Tape() {
           ))}
         </fieldset>
       </div>
-      {!start && (
-        <p className="tape-none">
-          This build came as a file: its numbers are under Parts.
-          <button type="button" className="quiet" onClick={startNew}>
-            Start your own
-          </button>
-        </p>
-      )}
       {start && view === 'walk' && <WalkAround start={start} />}
+      {view === 'next' && <NextUp />}
       {start && view === 'rules' && <Rules start={start} />}
     </div>
   );

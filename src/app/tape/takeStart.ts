@@ -6,7 +6,7 @@ import { type Reader, theReader } from '../files/reader.ts';
 import { act } from '../state/action.ts';
 import { openDocument, takeEdit } from '../state/open.ts';
 import { type Document, useShop } from '../state/shop.ts';
-import { type Starter, theStarter } from './starter.ts';
+import { theStarter } from './starter.ts';
 
 /** Why something was not taken, in a line; null where it was. */
 export type Refused = string | null;
@@ -41,15 +41,16 @@ export async function changeStart(
   return take(reader, file, words, { start });
 }
 
-/** Changes the file as it is, like an edit by hand. */
+/** Changes the file as it is, like an edit by hand; `change` gives the file, or says why there is none. */
 export async function changeFile(
   words: string,
-  change: (file: BuildFile, starter: Starter) => BuildFile,
+  change: (file: BuildFile, variant: string | null) => BuildFile | string,
 ): Promise<Refused> {
-  const [starter, reader] = await Promise.all([theStarter(), theReader()]);
-  const { document } = useShop.getState();
+  const reader = await theReader();
+  const { document, variant } = useShop.getState();
   if (!document) return 'no build is open';
-  return take(reader, change(reader.baseOf(document.text), starter), words, {});
+  const file = change(reader.baseOf(document.text), variant);
+  return typeof file === 'string' ? file : take(reader, file, words, {});
 }
 
 function take(reader: Reader, file: BuildFile, words: string, more: Partial<Document>): Refused {
