@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import type { Plugin } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
 import { FIRST_EXAMPLE } from './src/app/state/firstExample.ts';
 
@@ -87,12 +88,39 @@ const firstExample = (): Plugin => {
   };
 };
 
+/**
+ * Keeps the whole page in the browser, so that it works in a shop without a network. A newer page is fetched beside
+ * the older one and takes its place once no tab shows that any more: nothing is reloaded under anybody's hands.
+ */
+const offline = () =>
+  VitePWA({
+    registerType: 'prompt',
+    injectRegister: false,
+    manifest: {
+      name: 'Axlewalk',
+      short_name: 'Axlewalk',
+      description: 'Walk a solid axle through every position that it can reach.',
+      lang: 'en-US',
+      start_url: './',
+      display: 'standalone',
+      background_color: '#eef0ee',
+      theme_color: '#eef0ee',
+      icons: [{ src: 'mark.svg', sizes: 'any', type: 'image/svg+xml' }],
+    },
+    workbox: {
+      globPatterns: ['**/*.{html,js,css,svg,woff2,json,stl,obj,glb,md}'],
+      maximumFileSizeToCacheInBytes: 12 * 1024 * 1024,
+      inlineWorkboxRuntime: true,
+      sourcemap: false,
+    },
+  });
+
 export default defineConfig({
   root: 'src',
   base: './',
   publicDir: 'public',
   cacheDir: '../node_modules/.vite',
-  plugins: [react(), sharedWorker(), firstExample(), policyTag()],
+  plugins: [react(), sharedWorker(), firstExample(), policyTag(), offline()],
   build: {
     outDir: '../dist',
     emptyOutDir: true,

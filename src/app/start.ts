@@ -1,4 +1,5 @@
 /** What is done before the first paint: the looks as they were left, and the slow things begun. */
+import { keepPage } from './files/keepPage.ts';
 import { theReader } from './files/reader.ts';
 import { followTheme } from './frame/theme.ts';
 import { recall, remember } from './state/remember.ts';
@@ -18,5 +19,6 @@ export function startPage(): void {
     theReader().catch(() => {
       // told when it is used
     });
+    void keepPage();
   });
 }

@@ -66,6 +66,8 @@ export function story(
       hasTouch: touch,
       isMobile: touch,
       colorScheme: scheme,
+      // keeping the page for a shop without a network is a story of its own
+      serviceWorkers: 'block',
       ...opening.context,
     });
     const wrong: string[] = [];
