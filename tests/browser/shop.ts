@@ -8,8 +8,8 @@ import { afterAll, inject, test as vitestTest } from 'vitest';
 import type { Read } from '../../src/app/state/hook.ts';
 import { SWITCHES } from './chromium.ts';
 
-/** The one message that is no fault of the page: how Chromium draws without a graphics card. */
-const GL_STALL = /GPU stall due to ReadPixels/;
+/** What is no fault of the page: how Chromium draws without a graphics card, and what these tests keep from it. */
+const NO_FAULT = /GPU stall due to ReadPixels|Service Worker registration blocked by Playwright/;
 
 export interface Opening {
   size?: { width: number; height: number };
@@ -94,7 +94,7 @@ export function story(
     page.on('console', message => {
       const text = message.text();
       if (message.type() !== 'error' && message.type() !== 'warning') return;
-      if (GL_STALL.test(text) || expected?.test(text)) return;
+      if (NO_FAULT.test(text) || expected?.test(text)) return;
       wrong.push(`${message.type()}: ${text}`);
     });
     page.on('pageerror', error => wrong.push(`error: ${error.stack ?? error.message}`));
