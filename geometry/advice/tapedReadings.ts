@@ -1,8 +1,9 @@
 /** The taped readings of a build file, ready to be checked, and the build as it stood when it was taped. */
 import type { Build, Entry } from '../build/build.ts';
-import { entrySlopes } from '../build/entrySlopes.ts';
+import { entrySlopeSteps } from '../build/entrySlopes.ts';
 import { readValue } from '../build/read.ts';
 import type { BuildFile } from '../build/schema/file.ts';
+import { toEnd } from '../toEnd.ts';
 import {
   checkTape,
   distanceReading,
@@ -21,15 +22,20 @@ const FINDER_rad = (0.5 * Math.PI) / 180;
  * raised. Null where the file cannot be read.
  */
 export function checkTapeOf(file: BuildFile): TapeCheck | null {
+  return toEnd(checkTapeSteps(file));
+}
+
+/** The same in short steps. */
+export function* checkTapeSteps(file: BuildFile): Generator<void, TapeCheck | null> {
   // readings were taken between points as they stood; raised afterwards, they no longer fit
   const { measuredAt: _, ...asTaped } = file;
   const read = readValue(asTaped);
+  yield;
   if (!read.ok) return null;
-  return checkTape(
-    read.build,
-    entrySlopes(read.file, read.build),
-    tapedReadings(read.file, read.build),
-  );
+  const readings = tapedReadings(read.file, read.build);
+  // nothing was taped twice: nothing hangs on the slopes
+  const slopes = readings.length > 0 ? yield* entrySlopeSteps(read.file, read.build) : [];
+  return checkTape(read.build, slopes, readings);
 }
 
 /** The readings under `taped`. */

@@ -2,6 +2,7 @@
 import { useEffect } from 'react';
 import { useShop } from '../state/shop.ts';
 import './Tape.css';
+import { CheckTape } from './CheckTape.tsx';
 import { NextUp } from './NextUp.tsx';
 import { Rules } from './Rules.tsx';
 import { clearDrafts, type TapeView, useTape } from './tapeState.ts';
@@ -10,6 +11,7 @@ import { WalkAround } from './WalkAround.tsx';
 const VIEWS: readonly (readonly [TapeView, string])[] = [
   ['walk', 'Walk around'],
   ['next', 'What next'],
+  ['check', 'Check'],
   ['rules', 'Rules'],
 ];
 
@@ -40,6 +42,7 @@ export default function Tape() {
       </div>
       {start && view === 'walk' && <WalkAround start={start} />}
       {view === 'next' && <NextUp />}
+      {view === 'check' && <CheckTape />}
       {start && view === 'rules' && <Rules start={start} />}
     </div>
   );

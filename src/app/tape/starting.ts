@@ -1,5 +1,6 @@
 /** What starts a build and says what of it is open. Loaded by starter.ts when it is wanted: it reads files. */
-import { checkTapeOf } from '../../../geometry/advice/tapedReadings.ts';
+import type { TapeCheck } from '../../../geometry/advice/tapeCheck.ts';
+import { checkTapeSteps } from '../../../geometry/advice/tapedReadings.ts';
 import type { Axle, Build } from '../../../geometry/build/build.ts';
 import { type EntrySlope, entrySlopeSteps } from '../../../geometry/build/entrySlopes.ts';
 import { problemParts } from '../../../geometry/build/problem.ts';
@@ -14,13 +15,15 @@ import {
 import { carriedOver } from '../../../geometry/build/start/carryOver.ts';
 import type { StartLayout } from '../../../geometry/build/start/layouts.ts';
 import type { Measurement } from '../../../geometry/build/start/measurement.ts';
+import { measurementsFor } from '../../../geometry/build/start/measurements.ts';
 import { type Proposal, propose } from '../../../geometry/build/start/propose.ts';
 import { readOff } from '../../../geometry/build/start/readOff.ts';
 import { readEntry } from '../../../geometry/build/tape.ts';
 import type { LengthUnit } from '../../../geometry/build/units.ts';
+import { sentence } from '../../../geometry/finding/words.ts';
 import type { Drawn } from '../../charts/tapeDrawing.ts';
 
-export { carriedOver, checkTapeOf, propose, rangeWords };
+export { carriedOver, propose, rangeWords };
 
 /** A build that nobody has taped anything of, of that layout. */
 export function bareAxles(layout: StartLayout): Axle[] {
@@ -62,6 +65,16 @@ export function wrongWith(
   return read.problems.map(problem => problemParts(problem).what).join(' ');
 }
 
+/** The same for any length or angle that is typed. */
+export function wrongWords(
+  typed: string,
+  dimension: 'length' | 'angle',
+  unit: LengthUnit,
+): string | null {
+  const read = readEntry(typed, { dimension, unit });
+  return read.ok ? null : `${read.reason}; write ${read.wanted}`;
+}
+
 /** The same for how the frame stands. */
 export function wrongStand(
   typed: string,
@@ -69,22 +82,39 @@ export function wrongStand(
   unit: LengthUnit,
 ): string | null {
   const read = readEntry(typed, { dimension, unit });
-  if (!read.ok) return `${read.reason}; write ${read.wanted}`;
+  if (!read.ok) return wrongWords(typed, dimension, unit);
   const most = dimension === 'length' ? 20 : 0.2;
   if (Math.abs(read.value) <= most) return null;
   return dimension === 'length' ? "more than 20 in can't be right" : "more than 11° can't be right";
 }
 
-/** Longest piece of work before the page gets its turn, ms. */
-const PIECE_ms = 8;
+/** Answers that can't be right beside each other, each with what is wrong. */
+export function contradictions(start: Start): string[] {
+  const labels = new Map(measurementsFor(start.layout).map(({ id, label }) => [id, label]));
+  return propose(start).problems.map(problem => {
+    const { place, what } = problemParts(problem);
+    return `${sentence(labels.get(place) ?? place)}: ${what}.`;
+  });
+}
 
-/** Slopes of every entry that may be off, in pieces; null where `isStill` no longer holds. */
-export async function slopesOf(
+/** Slopes of every entry that may be off; null where `isStill` no longer holds. */
+export const slopesOf = (
   file: BuildFile,
   build: Build,
   isStill: () => boolean,
-): Promise<EntrySlope[] | null> {
-  const steps = entrySlopeSteps(file, build);
+): Promise<EntrySlope[] | null> => inPieces(entrySlopeSteps(file, build), isStill);
+
+/** Readings of the tape against each other; null where they can't be, or `isStill` no longer holds. */
+export const checkOf = (file: BuildFile, isStill: () => boolean): Promise<TapeCheck | null> =>
+  inPieces(checkTapeSteps(file), isStill);
+
+/** Longest piece of work before the page gets its turn, ms. */
+const PIECE_ms = 8;
+
+async function inPieces<Result>(
+  steps: Generator<void, Result>,
+  isStill: () => boolean,
+): Promise<Result | null> {
   let since = performance.now();
   for (;;) {
     const { done, value } = steps.next();

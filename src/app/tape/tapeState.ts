@@ -1,7 +1,6 @@
 /** What the sheet of the tape shows, and what is known of what to tape next. */
 import { create } from 'zustand';
 import type { Settled } from '../../../geometry/advice/nextMeasurement.ts';
-import type { TapeCheck } from '../../../geometry/advice/tapeCheck.ts';
 import type { Answer, Start } from '../../../geometry/build/start/answers.ts';
 import type { HeightDatum } from '../../../geometry/build/start/measurement.ts';
 
@@ -28,8 +27,6 @@ export interface TapeShown {
   /** What the worker said last, and of which generation. */
   settled: { generation: number; told: Settled } | null;
   isRanking: boolean;
-  /** Of the text of the file. */
-  check: { text: string; told: TapeCheck | null } | null;
 }
 
 export const useTape = create<TapeShown>()(() => ({
@@ -40,7 +37,6 @@ export const useTape = create<TapeShown>()(() => ({
   isChange: false,
   settled: null,
   isRanking: false,
-  check: null,
 }));
 
 /** A text that names no unit. */
