@@ -10,26 +10,21 @@ import {
 } from '../../geometry/compare/compare.ts';
 import { shopOf } from '../../geometry/compare/names.ts';
 import type { Sentence } from '../../geometry/compare/paragraph.ts';
-import { Finder } from '../../geometry/cycle/extremes.ts';
-import { gridSteps } from '../../geometry/cycle/grid.ts';
-import { findRange } from '../../geometry/cycle/range.ts';
-import type { AxleWalk } from '../../geometry/cycle/walkReport.ts';
-import { findFindings } from '../../geometry/finding/finding.ts';
-import type { drawnMesh } from '../../geometry/gap/drawnMesh.ts';
-import { settle } from '../../geometry/pose/model.ts';
+import { candidateRows } from './candidateRows.ts';
 import { measureColumns, measureMap } from './columns.ts';
 import type {
   Both,
+  CandidateRequest,
+  CandidateTold,
   CompareDesk,
   CompareEvent,
   CompareRequest,
   SideRequest,
   Stage,
 } from './compareProtocol.ts';
-import { FINE, GapStudy } from './gapStudy.ts';
-import { meshesFrom } from './meshes.ts';
-import { light, PIECE_ms, quietly, turn } from './pieces.ts';
-import type { RangeTold } from './protocol.ts';
+import { FINE } from './gapStudy.ts';
+import { inPieces, light, PIECE_ms, quietly, turn } from './pieces.ts';
+import { type Draw, drawFor, Walked } from './walked.ts';
 import { wideGrid } from './wideGrid.ts';
 
 /** Sides that are kept: of two that are exchanged, and of one that was looked at in between. */
@@ -37,65 +32,19 @@ const KEPT = 3;
 /** Between two tellings of how far the work is, ms. */
 const TELL_ms = 120;
 
-type Draw = typeof drawnMesh | null;
-
-/** One of the two, as far as it has come. */
-class Walked {
-  readonly key: number;
-  readonly walk: AxleWalk;
-  gaps: GapStudy | null = null;
-  isSearched = false;
-  /** Key of the side that its grid is shared with. */
-  gridWith: number | null = null;
-  #side: Side | null = null;
-
-  private constructor(key: number, walk: AxleWalk) {
-    this.key = key;
-    this.walk = walk;
-  }
-
-  static *steps({ key, build, axle: name, mechanism }: SideRequest): Generator<null, Walked> {
-    const axle = build.axles.find(each => each.name === name);
-    const settled = settle(mechanism);
-    if (!axle || !settled.ok) throw new Error(`no ${name} axle that settles`);
-    const { model } = settled;
-    const { range, reach } = findRange(build, axle, model);
-    yield null;
-    const grid = yield* quietly(gridSteps(range, reach));
-    const finder = range.holdsRide ? new Finder(range, reach, grid) : null;
-    const walk = { build, axle, model, range, reach, grid, finder, extremes: [], walks: [] };
-    return new Walked(key, walk);
-  }
-
-  range(): RangeTold {
-    const { edge, ends, unstopped, holdsRide } = this.walk.range;
-    return { edge, ends, unstopped, holdsRide, box: this.walk.reach.box };
-  }
-
-  /** What is known of it: gaps and findings once all pairs are searched. */
-  side(): Side {
-    if (this.#side) return this.#side;
-    const { walk } = this;
-    const found = this.isSearched ? this.gaps?.report().found : undefined;
-    const gaps = found ? [found] : [];
-    const findings = found ? findFindings(walk.build, [walk], gaps) : [];
-    const side: Side = { build: walk.build, walks: [walk], gaps, findings };
-    if (found) this.#side = side;
-    return side;
-  }
-}
-
 /** The questions in between; of each the newest alone is worked on. */
 type Question = 'maps' | 'columns';
 
 export class CompareWork implements CompareDesk {
   #newest = 0;
+  #newestCandidates = 0;
   #sides: Both<Walked> | null = null;
   #kept: Walked[] = [];
   readonly #asked: Record<Question, number> = { maps: 0, columns: 0 };
 
   stop(): void {
     this.#newest++;
+    this.#newestCandidates++;
     this.#sides = null;
     this.#kept = [];
   }
@@ -104,28 +53,27 @@ export class CompareWork implements CompareDesk {
     const { generation, a, b } = request;
     this.#newest = generation;
     this.#sides = null;
+    const goesOn = (): boolean => generation === this.#newest;
+    const say = (event: Told): void => tell(light({ generation, ...event } as CompareEvent));
     try {
-      const draw =
-        a.meshes.size + b.meshes.size > 0
-          ? (await import('../../geometry/gap/drawnMesh.ts')).drawnMesh
-          : null;
-      const steps = this.#pieces(request, draw);
-      let since = performance.now();
-      for (;;) {
-        const { done, value } = steps.next();
-        if (done) break;
-        if (value) tell(light({ generation, ...value } as CompareEvent));
-        else if (performance.now() - since < PIECE_ms) continue;
-        await turn();
-        if (generation !== this.#newest) return;
-        since = performance.now();
-      }
-      await this.#worth(request, event => tell({ generation, ...event } as CompareEvent));
-      if (generation === this.#newest) tell({ generation, kind: 'done' });
+      const draw = await drawFor([a, b]);
+      await inPieces(this.#pieces(request, draw), goesOn, say);
+      if (goesOn()) await this.#worth(request, say);
+      if (goesOn()) say({ kind: 'done' });
     } catch (error) {
       console.error(error);
-      if (generation === this.#newest) tell({ generation, kind: 'failed', message: String(error) });
+      if (goesOn()) say({ kind: 'failed', message: String(error) });
     }
+  }
+
+  async candidates(
+    { generation, base, part, options }: CandidateRequest,
+    tell: (row: CandidateTold) => void,
+  ): Promise<void> {
+    this.#newestCandidates = generation;
+    const draw = await drawFor([base, ...options.map(({ side }) => side)]);
+    const rows = candidateRows(base, part, options, draw, asked => this.#walked(asked));
+    await inPieces(rows, () => generation === this.#newestCandidates, tell);
   }
 
   /** All but what the differences are worth; what is yielded is told. */
@@ -136,13 +84,7 @@ export class CompareWork implements CompareDesk {
     yield { kind: 'ranges', ranges: { a: a.range(), b: b.range() } };
     const pairs = axlePairsOf([a.walk], [b.walk]);
     if (!a.isSearched || !b.isSearched) yield this.#report('measures', pairs);
-    for (const [side, asked] of [
-      [a, request.a],
-      [b, request.b],
-    ] as const) {
-      side.gaps ??= yield* quietly(GapStudy.begin(side.walk, meshesFrom(asked.meshes, draw)));
-    }
-    yield* this.#search(a, b);
+    yield* this.#search(draw, [a, request.a], [b, request.b]);
     yield this.#report('gaps', pairs);
     yield { kind: 'progress', what: 'maps', share: 0 };
     yield* this.#grids(a, b);
@@ -178,20 +120,19 @@ export class CompareWork implements CompareDesk {
     return { kind: 'report', stage, report, sentences: { in: inUnit('in'), mm: inUnit('mm') } };
   }
 
-  *#search(...sides: readonly Walked[]): Generator<Told | null> {
-    const open = sides.filter(
-      ({ isSearched }, i) => !isSearched && sides.indexOf(sides[i] as Walked) === i,
-    );
+  *#search(
+    draw: Draw,
+    ...sides: readonly (readonly [Walked, SideRequest])[]
+  ): Generator<Told | null> {
+    const open = sides.filter(([{ isSearched }]) => !isSearched);
     let told = performance.now();
-    for (const [i, side] of open.entries()) {
-      const of = side.gaps?.pairs.length ?? 0;
-      for (const done of side.gaps?.search() ?? []) {
+    for (const [i, [side, asked]] of open.entries()) {
+      for (const share of side.search(asked, draw)) {
         if (performance.now() - told > TELL_ms) {
-          yield { kind: 'progress', what: 'gaps', share: (i + done / of) / open.length };
+          yield { kind: 'progress', what: 'gaps', share: (i + share) / open.length };
           told = performance.now();
         } else yield null;
       }
-      side.isSearched = true;
     }
   }
 

@@ -14,6 +14,28 @@ export const PIECE_ms = 12;
 /** Lets messages in. */
 export const turn = (): Promise<void> => new Promise(resolve => setTimeout(resolve));
 
+/**
+ * Does work in pieces: tells what it yields and lets go of the thread in between, for as long as it is still wanted.
+ *
+ * @param goesOn asked after each turn of the others
+ */
+export async function inPieces<Told>(
+  steps: Generator<Told | null>,
+  goesOn: () => boolean,
+  tell: (told: Told) => void,
+): Promise<void> {
+  let since = performance.now();
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return;
+    if (value !== null) tell(value);
+    else if (performance.now() - since < PIECE_ms) continue;
+    await turn();
+    if (!goesOn()) return;
+    since = performance.now();
+  }
+}
+
 /** Steps that say nothing on the way. */
 export function* quietly<Answer>(steps: Generator<unknown, Answer>): Generator<null, Answer> {
   for (;;) {

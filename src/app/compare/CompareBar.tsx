@@ -1,18 +1,17 @@
 /** What is compared with what: A, which stands on the page, and B beside it; each can be chosen, both exchanged. */
 
-import { BASE, capital } from '../frame/variantNames.ts';
+import { namesOf } from '../../../geometry/compare/names.ts';
+import { capital } from '../frame/variantNames.ts';
 import { KeyHint } from '../keyboard/KeyHint.tsx';
 import { act } from '../state/action.ts';
-import { useShop } from '../state/shop.ts';
+import { type Shop, useShop } from '../state/shop.ts';
 import './CompareBar.css';
 import { endComparing, exchange } from './comparing.ts';
 import { SideMenu } from './SideMenu.tsx';
 
 export default function CompareBar() {
-  const a = useShop(({ opened }) =>
-    opened ? `${capital(opened.build.name)}: ${opened.build.variant ?? BASE.toLowerCase()}` : '',
-  );
-  const b = useShop(({ comparing }) => comparing?.other?.name ?? null);
+  const a = useShop(shop => namesOfShop(shop).a);
+  const b = useShop(shop => namesOfShop(shop).b);
   return (
     <section className="compare-bar" aria-label="What is compared">
       <div className="compare-side">
@@ -36,11 +35,21 @@ export default function CompareBar() {
         <SideMenu of="b" name={b ?? 'Choose what to compare with'} />
       </div>
       <Working />
-      <button type="button" className="button" onClick={() => act(endComparing)}>
+      <button type="button" className="button close-both" onClick={() => act(endComparing)}>
         Close
       </button>
     </section>
   );
+}
+
+/** As the sentences call them. */
+function namesOfShop({ opened, comparing }: Shop): { a: string; b: string | null } {
+  if (!opened) return { a: '', b: null };
+  const { build } = opened;
+  const other = comparing?.other?.opened.build;
+  if (!other) return { a: capital(build.variant ?? build.name), b: null };
+  const { a, b } = namesOf(build, other);
+  return { a: capital(a), b: capital(b) };
 }
 
 const WORDS = {

@@ -12,6 +12,7 @@ import { FoundOfBoth } from './FoundOfBoth.tsx';
 import { HereOfBoth } from './HereOfBoth.tsx';
 import { Maps } from './Maps.tsx';
 import { Numbers } from './Numbers.tsx';
+import { Options } from './Options.tsx';
 import { ReachOfBoth } from './ReachOfBoth.tsx';
 import { Trade } from './Trade.tsx';
 
@@ -25,6 +26,7 @@ const SHEETS: Record<CompareSheet, readonly [title: string, sheet: ReactNode]> =
   charts: ['Charts', <ChartsOfBoth key="charts" />],
   reach: ['Travel', <ReachOfBoth key="reach" />],
   built: ['Parts', <Built key="built" />],
+  options: ['Alternatives', <Options key="options" />],
 };
 
 const isSheet = (id: unknown): id is CompareSheet => COMPARE_SHEETS.some(each => each === id);
@@ -32,6 +34,7 @@ const isSheet = (id: unknown): id is CompareSheet => COMPARE_SHEETS.some(each =>
 export default function Compared() {
   const sheet = useShop(({ comparing }) => comparing?.sheet ?? 'trade');
   const hasOther = useShop(({ comparing }) => comparing?.other != null);
+  const hasOptions = useShop(({ opened }) => (opened?.file.alternatives?.length ?? 0) > 0);
   const [title, panel] = SHEETS[sheet];
   return (
     <div className="answers compared">
@@ -41,7 +44,7 @@ export default function Compared() {
           setSelectedId={id => isSheet(id) && act(chooseCompareSheet, id)}
         >
           <TabList className="compared-tabs" aria-label="What differs">
-            {COMPARE_SHEETS.map(each => (
+            {COMPARE_SHEETS.filter(each => each !== 'options' || hasOptions).map(each => (
               <Tab key={each} id={each} className="sheet-tab">
                 {SHEETS[each][0]}
               </Tab>
@@ -49,7 +52,7 @@ export default function Compared() {
           </TabList>
           <TabPanel className="sheet-panel" tabId={sheet} focusable={false}>
             <h2 className="visually-hidden">{title}</h2>
-            {hasOther ? (
+            {hasOther || sheet === 'options' ? (
               <Suspense fallback={null}>{panel}</Suspense>
             ) : (
               <p className="note compared-note">

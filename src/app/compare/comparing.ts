@@ -30,6 +30,7 @@ export const COMPARE_SHEETS = [
   'charts',
   'reach',
   'built',
+  'options',
 ] as const;
 export type CompareSheet = (typeof COMPARE_SHEETS)[number];
 

@@ -1,6 +1,7 @@
 /** Keeps B where A stands, and the worker on the two that are compared. */
 import { proxy } from 'comlink';
 import { shallow } from 'zustand/shallow';
+import type { OpenedAxle } from '../../../geometry/cycle/openAxle.ts';
 import { assemble } from '../../../geometry/mechanism/assemble.ts';
 import type { CompareDesk, CompareEvent, SideRequest } from '../../worker/compareProtocol.ts';
 import { act } from '../state/action.ts';
@@ -84,25 +85,25 @@ const hear = (event: CompareEvent): void => act(hearOfBoth, event);
 const keys = new WeakMap<object, number>();
 let lastKey = 0;
 
-function sideOf({ axle, build }: Rig): SideRequest | null {
+/** An axle as the worker is asked about it; null where it does not assemble. */
+export function sideRequest(
+  { axle, build }: OpenedAxle,
+  file: SideRequest['file'],
+  meshes: SideRequest['meshes'],
+): SideRequest | null {
   const assembly = assemble(axle);
-  const { document, opened, comparing }: Shop = useShop.getState();
-  const own =
-    opened?.build === build
-      ? { document, opened }
-      : comparing?.other?.opened.build === build
-        ? comparing.other
-        : null;
-  if (!assembly.ok || !own?.document) return null;
+  if (!assembly.ok) return null;
   const key = keys.get(axle) ?? ++lastKey;
   keys.set(axle, key);
-  const { meshes } = own.document;
-  return {
-    key,
-    build,
-    file: own.opened.file,
-    axle: axle.name,
-    mechanism: assembly.mechanism,
-    meshes,
-  };
+  return { key, build, file, axle: axle.name, mechanism: assembly.mechanism, meshes };
+}
+
+function sideOf(rig: Rig): SideRequest | null {
+  const { document, opened, comparing }: Shop = useShop.getState();
+  const other = comparing?.other;
+  if (opened?.build === rig.build && document) {
+    return sideRequest(rig, opened.file, document.meshes);
+  }
+  if (other?.opened.build !== rig.build) return null;
+  return sideRequest(rig, other.opened.file, other.document.meshes);
 }

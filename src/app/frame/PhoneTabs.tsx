@@ -12,12 +12,20 @@ const TABS: readonly (readonly [Look['phoneTab'], string])[] = [
   ['tape', 'Tape'],
 ];
 
+/** While two axles are compared: both moved, or what differs. */
+const TABS_OF_BOTH: typeof TABS = [
+  ['walk', 'Walk'],
+  ['charts', 'What differs'],
+];
+
 export function PhoneTabs() {
-  const tab = useShop(shop => shop.look.phoneTab);
+  const isComparing = useShop(shop => shop.comparing !== null);
+  const chosen = useShop(shop => shop.look.phoneTab);
+  const tab = isComparing && chosen !== 'walk' ? 'charts' : chosen;
   const count = useShop(shop => shop.results.findings.length);
   return (
     <nav className="phone-tabs" aria-label="Parts of the page">
-      {TABS.map(([name, label]) => (
+      {(isComparing ? TABS_OF_BOTH : TABS).map(([name, label]) => (
         <button
           key={name}
           type="button"
