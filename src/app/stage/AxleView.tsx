@@ -40,8 +40,8 @@ function Shown({ rig }: { rig: Rig }) {
   const onTaken = useCallback(() => setTaken(true), [setTaken]);
   const poses = useMemo(() => posesOf(rig), [rig]);
   const steady = useSteady(rig, range);
-  const { floor } = steady;
-  const { framing, count } = useFraming(steady.rig, size, floor);
+  const { floor, top } = steady;
+  const { framing, count } = useFraming(steady.rig, size, floor, top);
   const { grips, hand } = useGrips(rig);
   const labels = useLabels(rig);
   const { pairs, chosenPair } = usePairs(rig);

@@ -27,6 +27,7 @@ export function useFraming(
   rig: Rig,
   size: Size | null,
   floor: number,
+  top: number,
 ): { framing: Framing | null; count: number } {
   const view = useShop(shop => shop.look.view);
   const asked = useShop(shop => shop.look.framing);
@@ -42,13 +43,13 @@ export function useFraming(
   const framing = useMemo(() => {
     if (!size) return null;
     const free = freeOf(size, isAlone, hasSection);
-    const whole = wholeAxle(rig, view, size, free, floor);
+    const whole = wholeAxle(rig, view, size, free, floor, top);
     const shop = useShop.getState();
     const spot = asked.spot ?? spotOf(shop);
-    if (spot) return aboutSpot(rig, shop, view, spot, size, free, floor);
+    if (spot) return aboutSpot(rig, shop, view, spot, size, free, floor, top);
     if (asked.part !== null) return aboutPart(rig, shop, asked.part, whole, size, free) ?? whole;
     return whole;
-  }, [rig, view, size, floor, isAlone, hasSection, asked]);
+  }, [rig, view, size, floor, top, isAlone, hasSection, asked]);
   return { framing, count: count.current.n };
 }
 
@@ -58,6 +59,7 @@ function wholeAxle(
   size: Size,
   free: Free,
   floor: number,
+  top: number,
   direction = directionOf(view, axle.name, build.driverSide),
 ): Framing {
   const [x, , z] = axle.origin;
@@ -66,10 +68,7 @@ function wholeAxle(
   const isCorner = view === 'corner';
   const low = isCorner ? floor + 8 : floor;
   // flexed, tires reach out beyond where they stand
-  const box = corners(
-    [x - 0.8 * reach, -aside - 2, low],
-    [x + 0.8 * reach, aside + 2, z + 1.3 * reach],
-  );
+  const box = corners([x - 0.8 * reach, -aside - 2, low], [x + 0.8 * reach, aside + 2, top]);
   const fov = isCorner ? CORNER_FOV : STRAIGHT_FOV;
   return frameBox(box, [x, 0, z - 5], direction, fov, size, free);
 }
@@ -102,6 +101,7 @@ function aboutSpot(
   size: Size,
   free: Free,
   floor: number,
+  top: number,
 ): Framing {
   let direction = directionOf(view, axle.name, build.driverSide);
   if (view === 'corner') {
@@ -127,7 +127,7 @@ function aboutSpot(
       ].map(each => unit(each as unknown as V3)),
     );
   }
-  const around = wholeAxle({ axle, build }, view, size, free, floor, direction);
+  const around = wholeAxle({ axle, build }, view, size, free, floor, top, direction);
   // where there is little room, all of the axle stays beside the sentence
   if (size.width < ROOMY_px) return around;
   const target = add(around.target, scale(sub(spot, around.target), TO_SPOT));
