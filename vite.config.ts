@@ -5,6 +5,7 @@ import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
 import { FIRST_EXAMPLE } from './src/app/state/firstExample.ts';
+import { guide } from './vite.guide.ts';
 
 /**
  * What the built page may load: its own files and nothing else. 'blob:' and 'data:' are pictures and textures
@@ -120,7 +121,7 @@ export default defineConfig({
   base: './',
   publicDir: 'public',
   cacheDir: '../node_modules/.vite',
-  plugins: [react(), sharedWorker(), firstExample(), policyTag(), offline()],
+  plugins: [react(), sharedWorker(), firstExample(), guide(), policyTag(), offline()],
   build: {
     outDir: '../dist',
     emptyOutDir: true,

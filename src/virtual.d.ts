@@ -10,3 +10,9 @@ declare module 'virtual:first-example' {
   const address: string | null;
   export default address;
 }
+
+declare module 'virtual:guide' {
+  /** Pages of docs/guide as HTML, the list of them first. */
+  const pages: readonly { name: string; title: string; html: string }[];
+  export default pages;
+}

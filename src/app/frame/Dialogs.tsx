@@ -4,6 +4,7 @@ import { useShop } from '../state/shop.ts';
 
 const Cautions = lazy(() => import('./Cautions.tsx'));
 const Assumed = lazy(() => import('./Assumed.tsx'));
+const Guide = lazy(() => import('../guide/Guide.tsx'));
 const NewBuild = lazy(() => import('../tape/NewBuild.tsx'));
 const CommandList = lazy(() => import('../keyboard/CommandList.tsx'));
 
@@ -15,6 +16,7 @@ export function Dialogs() {
       {dialog === 'assumed' && <Assumed />}
       {dialog === 'commands' && <CommandList />}
       {dialog === 'newBuild' && <NewBuild />}
+      {dialog === 'guide' && <Guide />}
     </Suspense>
   );
 }

@@ -10,6 +10,7 @@ import {
   MenuSeparator,
 } from '@ariakit/react';
 import { toggleComparing } from '../compare/chooseBeside.ts';
+import { openGuide } from '../guide/openGuide.ts';
 import { KeyHint } from '../keyboard/KeyHint.tsx';
 import { act } from '../state/action.ts';
 import { chooseUnit, setLook, showDialog } from '../state/look.ts';
@@ -44,6 +45,10 @@ export function MoreMenu() {
         <MenuItem className="item" onClick={() => act(showDialog, 'commands')}>
           What can I do here?
           <KeyHint command="commands" />
+        </MenuItem>
+        <MenuItem className="item" onClick={() => openGuide()}>
+          Guide
+          <KeyHint command="guide" />
         </MenuItem>
         <MenuItem className="item" disabled={!opened} onClick={toggleComparing}>
           {isComparing ? 'Show one axle alone' : 'Compare with another'}

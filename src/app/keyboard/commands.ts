@@ -9,6 +9,7 @@ import { putBack } from '../edit/drag.ts';
 import { redo, undo } from '../edit/edit.ts';
 import { pickFiles } from '../files/pickFiles.ts';
 import { saveBuild } from '../files/save.ts';
+import { openGuide } from '../guide/openGuide.ts';
 import { type Action, act } from '../state/action.ts';
 import { chooseUnit, frame, setLook, showDialog } from '../state/look.ts';
 import {
@@ -255,6 +256,14 @@ export const COMMANDS: readonly Command[] = [
     group: 'Page',
     label: 'Read the cautions',
     run: () => act(showDialog, 'cautions'),
+  },
+  {
+    id: 'guide',
+    group: 'Page',
+    label: 'Open the guide',
+    key: 'o',
+    also: 'help measuring tape read',
+    run: () => openGuide(),
   },
   {
     id: 'commands',
