@@ -117,8 +117,8 @@ describe('a point that is held', () => {
 describe('presses of a key', () => {
   test('move by one mark each and are one step together', async () => {
     vi.useFakeTimers();
-    for (let k = 0; k < 3; k++) nudge(2, 1);
-    nudge(1, -1);
+    for (let k = 0; k < 3; k++) await nudge(2, 1);
+    await nudge(1, -1);
     vi.runAllTimers();
     vi.useRealTimers();
     await keepTrial();
@@ -128,7 +128,7 @@ describe('presses of a key', () => {
 
   test('that are undone at once are kept first', async () => {
     setSnap('1/8');
-    nudge(0, 1);
+    await nudge(0, 1);
     await undo();
     expect(useShop.getState().document?.text).toBe(text);
     expect(history().futureStates).toHaveLength(1);

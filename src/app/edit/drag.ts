@@ -123,9 +123,12 @@ let rest: ReturnType<typeof setTimeout> | undefined;
 /** Presses that follow each other sooner than this are one step, ms. */
 const REST_ms = 900;
 
-/** Moves the chosen point by some marks along one of its axes, by a key or a button. */
-export function nudge(axis: 0 | 1 | 2, marks: number): void {
-  if (!takeHold()) return;
+/** Moves the chosen point by some marks along one of its axes, by a key or a button; no press is lost. */
+export async function nudge(axis: 0 | 1 | 2, marks: number): Promise<void> {
+  if (!takeHold()) {
+    await readyToMove();
+    if (!takeHold()) return;
+  }
   const { trial } = useShop.getState();
   if (!trial) return;
   const by: [number, number, number] = [...trial.by];

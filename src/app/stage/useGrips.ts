@@ -142,7 +142,7 @@ function handOf(rig: Rig, spotted: readonly Spotted[]): GripHand {
       const move = moveOf(event.nativeEvent, axes, acrossOf(found.spot));
       if (!move) return false;
       choose(id);
-      nudge(move.axis, move.marks);
+      void nudge(move.axis, move.marks);
       return true;
     },
   };

@@ -47,7 +47,9 @@ export function Did() {
       <div className="did-rows" tabIndex={0}>
         <p className="did-steps">
           {steps.map(step => (
-            <Sentence key={step} text={step} />
+            <span key={step}>
+              <Sentence text={step} />
+            </span>
           ))}
         </p>
         {!isFinal && <p className="note did-wait">Still checking: rows may change.</p>}
@@ -102,14 +104,16 @@ function GapRow({ change, rule, names, note, unit }: GapRowProps) {
     return { left: `${100 * Math.min(zero, end)}%`, width: `${100 * Math.abs(end - zero)}%` };
   };
   const step = after === null ? -1 : gapStep(shareOf(after, required), after);
-  const length = (gap: number | null) =>
-    gap === null ? '–' : <Length inches={gap} unit={unit} mark="none" fine />;
+  const length = (gap: number | null, mark: 'none' | 'prime' | 'unit') =>
+    gap === null ? '–' : <Length inches={gap} unit={unit} mark={mark} fine />;
   return (
     <li className="did-row">
       <span className="did-names">{sentence(names.join(', '))}</span>
       <span className="did-amounts">
-        <span className="did-before">{length(before)}</span>
-        <b className={after !== null && after < 0 ? 'touch' : ''}>{length(after)}</b>
+        <span className="did-before">{length(before, 'none')}</span>
+        <b className={after !== null && after < 0 ? 'touch' : ''}>
+          {length(after, unit === 'in' ? 'prime' : 'unit')}
+        </b>
       </span>
       <span className="note did-note">
         <Sentence text={note} />

@@ -49,7 +49,7 @@ export function Points({ thing }: { thing: Thing }) {
     const isTrying = useShop.getState().trial !== null;
     if (event.key === 'Enter' && isTrying) keepNudged();
     else if (event.key === 'Escape' && !isTrying) choosePoint(null);
-    else if (move) nudge(move.axis, move.marks);
+    else if (move) void nudge(move.axis, move.marks);
     else return;
     event.preventDefault();
     event.stopPropagation();

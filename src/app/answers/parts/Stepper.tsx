@@ -37,7 +37,11 @@ export function Stepper({ entry, axis, grip }: StepperProps) {
     <div className="stepper" data-wrong={problem !== null}>
       <label htmlFor={id}>{name}</label>
       <div className="stepper-box">
-        <button type="button" aria-label={`${name}: ${way(0)}`} onClick={() => nudge(axis, -1)}>
+        <button
+          type="button"
+          aria-label={`${name}: ${way(0)}`}
+          onClick={() => void nudge(axis, -1)}
+        >
           −
         </button>
         <input
@@ -51,7 +55,7 @@ export function Stepper({ entry, axis, grip }: StepperProps) {
           onKeyDown={onKeyDown}
           onBlur={() => void take()}
         />
-        <button type="button" aria-label={`${name}: ${way(1)}`} onClick={() => nudge(axis, 1)}>
+        <button type="button" aria-label={`${name}: ${way(1)}`} onClick={() => void nudge(axis, 1)}>
           +
         </button>
       </div>
