@@ -1,6 +1,6 @@
 /**
  * Figures of the built page: what is fetched until it is of use, how soon that is, how long a move of the pointer takes
- * until the travel map shows it, and what a frame of the walk costs. Without a graphics card the 3D view is drawn by the
+ * until the travel map shows it, alone and with two axles compared, and what a frame of the walk costs. Without a graphics card the 3D view is drawn by the
  * processor, which the figures with 3D then measure. `npm run bench -- page`
  */
 import { readFileSync } from 'node:fs';
@@ -31,6 +31,7 @@ export async function benchPage(): Promise<void> {
       console.log(has3D ? '  with 3D' : '  without 3D');
       await benchOpening(browser, served, has3D);
       await benchMoves(browser, served);
+      await benchBoth(browser, served);
       await browser.close();
     }
   } finally {
@@ -104,14 +105,8 @@ function weigh(dist: string, asked: ReadonlySet<string>): { letters: number; res
   return { letters, rest };
 }
 
-/** From a move of the pointer to the frame that shows it, on the richest example; and frames of its walk. */
-async function benchMoves(browser: Browser, { address }: Served): Promise<void> {
-  const page = await freshPage(browser);
-  await page.goto(address);
-  await page.locator('.top .build').click();
-  await page.getByRole('menuitem', { name: RICHEST }).click();
-  await until(page, `build === ${JSON.stringify(BUILD)}`);
-  await until(page, 'isFinal');
+/** From moves of the pointer over the travel map to the frames that show them, ms: told for a share of all. */
+async function pointerWaits(page: Page): Promise<(share: number) => string> {
   const map = page.getByRole('slider', { name: /^Travel map/ });
   const box = await map.boundingBox();
   if (!box) throw new Error('no map');
@@ -138,8 +133,18 @@ async function benchMoves(browser: Browser, { address }: Served): Promise<void> 
   await page.mouse.up();
   const waits = await page.evaluate(() => (window as unknown as { waits: number[] }).waits);
   waits.sort((a, b) => a - b);
-  const at = (share: number): string =>
-    (waits[Math.floor(share * (waits.length - 1))] ?? 0).toFixed(1);
+  return share => (waits[Math.floor(share * (waits.length - 1))] ?? 0).toFixed(1);
+}
+
+/** From a move of the pointer to the frame that shows it, on the richest example; and frames of its walk. */
+async function benchMoves(browser: Browser, { address }: Served): Promise<void> {
+  const page = await freshPage(browser);
+  await page.goto(address);
+  await page.locator('.top .build').click();
+  await page.getByRole('menuitem', { name: RICHEST }).click();
+  await until(page, `build === ${JSON.stringify(BUILD)}`);
+  await until(page, 'isFinal');
+  const at = await pointerWaits(page);
   console.log(
     `    pointer move to map repainted: median ${at(0.5)} ms, 95 of 100 within ${at(0.95)} ms`,
   );
@@ -170,6 +175,23 @@ async function benchMoves(browser: Browser, { address }: Served): Promise<void> 
   const each = ((await script()) - before) / frames;
   console.log(
     `    walking: ${(each * 1000).toFixed(1)} ms of script a frame, ${(frames / WALK_s).toFixed(0)} frames a second`,
+  );
+  await page.context().close();
+}
+
+/** The same while two axles are compared: both are posed, and both maps and what differs between them repainted. */
+async function benchBoth(browser: Browser, { address }: Served): Promise<void> {
+  const page = await freshPage(browser);
+  await page.goto(address);
+  await until(page, 'isFinal');
+  await page.getByRole('button', { name: 'Compare' }).click();
+  await until(page, "comparing?.stage === 'worth'");
+  await until(page, 'comparing?.hasMaps');
+  await page.getByRole('tab', { name: 'Maps' }).click();
+  await page.waitForTimeout(500);
+  const at = await pointerWaits(page);
+  console.log(
+    `    two compared, pointer move to both posed and all maps repainted: median ${at(0.5)} ms, 95 of 100 within ${at(0.95)} ms`,
   );
   await page.context().close();
 }

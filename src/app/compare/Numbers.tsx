@@ -11,7 +11,6 @@ import {
   byPlace,
   MARKS,
   markOf,
-  NONE,
   placeWords,
   rowDifference,
   rowName,
@@ -75,7 +74,7 @@ export function Numbers() {
         <table className="compared-table">
           <caption className="note">
             {place && <Sentence text={placeWords(names, place.at, shop)} />}. ▲ nearer to what the
-            builds ask for, ▼ further from it.{' '}
+            builds ask for, ▼ further from it; ± what the difference is known to.{' '}
             {stage !== 'worth' && 'What the differences are worth comes in.'}
           </caption>
           <thead>
@@ -86,7 +85,6 @@ export function Numbers() {
                 B
               </th>
               <th scope="col">B − A</th>
-              <th scope="col">Known to</th>
             </tr>
           </thead>
           <tbody>
@@ -125,12 +123,10 @@ function NumberRow({ row, both: { a, b, shop } }: { row: Row; both: BothKnown })
           </abbr>
         )}
         <Sentence text={rowDifference(shop, row)} />
-      </td>
-      <td className="is-none">
-        {row.tolerance === null ? (
-          NONE
-        ) : (
-          <Sentence text={`± ${rowValue(shop, { ...row, id: '' }, row.tolerance)}`} />
+        {row.tolerance !== null && (
+          <small>
+            <Sentence text={`± ${rowValue(shop, { ...row, id: '' }, row.tolerance)}`} />
+          </small>
         )}
       </td>
     </tr>
