@@ -9,7 +9,7 @@ import {
 import type { Problem } from '../../../geometry/build/problem.ts';
 import type { BuildFile } from '../../../geometry/build/schema/file.ts';
 import { writeBuild } from '../../../geometry/build/write.ts';
-import { type Reader, theReader } from '../files/reader.ts';
+import { type Reader, readerAtHand, theReader } from '../files/reader.ts';
 import { act } from '../state/action.ts';
 import { takeEdit, tell } from '../state/open.ts';
 import { useShop } from '../state/shop.ts';
@@ -61,6 +61,17 @@ function wordsOf(problems: readonly Problem[], path: string): string {
   const isOwn = first.path.startsWith(path);
   const why = [isOwn ? '' : first.path, first.message].filter(Boolean).join(': ');
   return [why, first.wanted && `write ${first.wanted}`].filter(Boolean).join('; ');
+}
+
+/** The file's text with what a hand moves just now, for keeping; null where it moves nothing. */
+export function trialText(): { text: string; step: string } | null {
+  const { trial, opened, document, variant } = useShop.getState();
+  const reader = readerAtHand();
+  if (!trial || !opened || !document || trial.moves.length === 0 || !reader) return null;
+  const edited = { file: reader.baseOf(document.text), variant };
+  const edit = reader.withMoves(edited, opened.build, trial.moves);
+  if (!edit.ok) return null;
+  return { text: writeBuild(edit.file), step: stepOf(trial, opened.build.unit) };
 }
 
 let keeping: Promise<Refused> | null = null;

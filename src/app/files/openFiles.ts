@@ -16,7 +16,7 @@ import {
 } from '../state/open.ts';
 import { type Document, useShop } from '../state/shop.ts';
 import { titleOf } from '../state/titleOf.ts';
-import { leftBehind } from './autosave.ts';
+import { type KeptBuild, leftBehind, setAside, takeOver } from './autosave.ts';
 import { textOf, theReader } from './reader.ts';
 
 /** Of several files that are opened one after another, the last one counts. */
@@ -67,7 +67,10 @@ export async function openExample(fileName: string): Promise<void> {
 /** Opens what a tab that is gone left behind; false where there is nothing, or it can no longer be read. */
 async function openLeftBehind(): Promise<boolean> {
   const kept = await leftBehind();
-  if (!kept) return false;
+  return kept !== null && (await openKept(kept, 'Your changes of last time are open again.'));
+}
+
+async function openKept(kept: KeptBuild, words: string): Promise<boolean> {
   let isOpen = false;
   await guarded(kept.fileName, async isNewest => {
     const { read } = await theReader();
@@ -77,10 +80,16 @@ async function openLeftBehind(): Promise<boolean> {
     const { fileName, text, step, meshes, start } = kept;
     const begun = start ? { start } : {};
     openNew({ document: { fileName, text, step, meshes, ...begun }, opened });
-    act(tell, 'Your changes of last time are open again.');
+    await takeOver(kept);
+    act(tell, words);
     isOpen = true;
   });
   return isOpen;
+}
+
+/** Opens a build that the browser keeps; what is open is kept in its turn. */
+export async function openKeptBuild(kept: KeptBuild): Promise<void> {
+  await openKept(kept, 'Your changes are open again.');
 }
 
 /** Opens what was left behind, else the example that the page begins with. */
@@ -131,8 +140,9 @@ async function openBytes(given: Given, isNewest: () => boolean): Promise<void> {
   openNew({ document, opened });
 }
 
-/** Another build: its steps begin anew. */
+/** Another build: its steps begin anew, and what was changed in the one before is kept. */
 function openNew(fresh: { document: Document; opened: OpenedBuild }): void {
+  setAside();
   act(openDocument, fresh);
   forgetSteps();
 }

@@ -23,12 +23,23 @@ let loading: Promise<Reader> | null = null;
 
 /** The reader, loaded once; a load that failed is tried again at the next call. */
 export function theReader(): Promise<Reader> {
-  loading ??= import('./read.ts').catch((error: unknown) => {
-    loading = null;
-    throw error;
-  });
+  loading ??= import('./read.ts').then(
+    reader => {
+      loaded = reader;
+      return reader;
+    },
+    (error: unknown) => {
+      loading = null;
+      throw error;
+    },
+  );
   return loading;
 }
+
+let loaded: Reader | null = null;
+
+/** The reader where it is there already. */
+export const readerAtHand = (): Reader | null => loaded;
 
 /** Text of a file as an editor shows it. */
 export const textOf = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);

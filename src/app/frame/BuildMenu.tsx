@@ -20,6 +20,7 @@ import { useShop } from '../state/shop.ts';
 import { titleOf } from '../state/titleOf.ts';
 import { startNew } from '../tape/startNew.ts';
 import { Chevron } from './Chevron.tsx';
+import { KeptItems } from './KeptItems.tsx';
 import './menu.css';
 import { BASE, capital, variantNames } from './variantNames.ts';
 
@@ -50,6 +51,7 @@ export function BuildMenu() {
           Open a file …
           <KeyHint command="openFile" />
         </MenuItem>
+        <KeptItems />
         <MenuSeparator className="rule" />
         <MenuGroup>
           <MenuGroupLabel className="group">Examples</MenuGroupLabel>

@@ -2,6 +2,7 @@
 import type { BuildFile } from '../../../geometry/build/schema/file.ts';
 import type { Start } from '../../../geometry/build/start/answers.ts';
 import { writeBuild } from '../../../geometry/build/write.ts';
+import { setAside } from '../files/autosave.ts';
 import { type Reader, theReader } from '../files/reader.ts';
 import { act } from '../state/action.ts';
 import { openDocument, takeEdit } from '../state/open.ts';
@@ -21,6 +22,7 @@ export async function beginBuild(start: Start): Promise<Refused> {
   if (!opened.ok) return whyNot(opened.problems);
   const fileName = `${start.name.trim().replace(/[^\p{L}\p{N}]+/gu, '-') || 'new-build'}.axlewalk.json`;
   const document: Document = { fileName, text, step: STEP, meshes: new Map(), start };
+  setAside();
   act(openDocument, { document, opened });
   return null;
 }
