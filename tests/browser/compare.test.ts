@@ -126,7 +126,7 @@ story(
     expect(turned.findings.new).toHaveLength(report.findings.fixed.length);
     expect(turned.findings.fixed).toHaveLength(report.findings.new.length);
   },
-  LONGEST_ms,
+  2 * LONGEST_ms,
 );
 
 story('both follow the handle, and a pose that one alone reaches is told', {}, async page => {
@@ -152,9 +152,13 @@ story('both follow the handle, and a pose that one alone reaches is told', {}, a
   const [a, b] = await cells.allTextContents();
   expect(a).not.toBe(b);
 
-  // short arms go up less far
+  // the poses go as far as both go; short arms end a little before long ones
   await page.keyboard.press('2');
-  await until(page, 'both wheels up', ({ comparing }) => comparing?.isBeyond === true);
+  const up = await until(page, 'both up', ({ pose }) => (pose?.travel_in.left ?? 0) > 4);
+  expect(up.comparing?.isBeyond).toBe(false);
+  await page.keyboard.press('m');
+  await page.keyboard.press('Alt+ArrowUp');
+  await until(page, 'only A', ({ comparing }) => comparing?.isBeyond === true);
   await page.getByText('Only A goes here.').waitFor();
   await page.keyboard.press('1');
   await page.getByText('Only A goes here.').waitFor({ state: 'detached' });
@@ -183,7 +187,29 @@ story(
     await page.keyboard.press('Escape');
     await until(page, 'one axle alone', told => told.comparing === null);
   },
-  LONGEST_ms,
+  2 * LONGEST_ms,
+);
+
+story(
+  'another file beside it, exchanged and undone: nothing of one gets into the other',
+  {},
+  async page => {
+    await openFewParts(page);
+    await page.keyboard.press('v');
+    await compared(page, 'measures');
+    await page.getByRole('button', { name: /^B:/ }).click();
+    await page.getByRole('menuitem', { name: 'Four link rear' }).click();
+    await page.getByText('has no front axle to compare with').waitFor();
+    await page.getByRole('button', { name: /^B:/ }).click();
+    await page.getByRole('menuitem', { name: 'Radius arm front' }).click();
+    await until(page, 'another file', ({ comparing }) => comparing?.name === 'Radius arm front');
+    await page.keyboard.press('x');
+    await until(page, 'on the page', ({ file }) => file === 'radius-arm-front.axlewalk.json');
+    await page.keyboard.press('Control+z');
+    await page.keyboard.press('x');
+    const back = await until(page, 'back', ({ file }, name) => file === name, FILE);
+    expect(back.comparing?.name).toBe('Radius arm front');
+  },
 );
 
 story('on a phone', { size: PHONE, touch: true, scheme: 'dark' }, async page => {

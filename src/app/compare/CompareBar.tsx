@@ -6,7 +6,8 @@ import { KeyHint } from '../keyboard/KeyHint.tsx';
 import { act } from '../state/action.ts';
 import { type Shop, useShop } from '../state/shop.ts';
 import './CompareBar.css';
-import { endComparing, exchange } from './comparing.ts';
+import { endComparing } from './comparing.ts';
+import { exchangeBoth } from './exchangeBoth.ts';
 import { SideMenu } from './SideMenu.tsx';
 
 export default function CompareBar() {
@@ -22,7 +23,7 @@ export default function CompareBar() {
         type="button"
         className="button exchange"
         disabled={b === null}
-        onClick={() => act(exchange)}
+        onClick={exchangeBoth}
       >
         <svg viewBox="0 0 18 14" aria-hidden="true">
           <path d="M4 1 1 4l3 3M1 4h15M14 7l3 3-3 3M17 10H2" />

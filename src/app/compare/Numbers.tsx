@@ -1,5 +1,6 @@
 /** Every measure of both at equal travel and steering, a pose at a time, with the difference and what it is worth. */
 import { useMemo, useState } from 'react';
+import { differenceWords } from '../../../geometry/compare/phrases.ts';
 import type { At, PlaceName } from '../../../geometry/compare/places.ts';
 import type { Row } from '../../../geometry/compare/rows.ts';
 import { type Shop, seat, sentence } from '../../../geometry/finding/words.ts';
@@ -125,7 +126,7 @@ function NumberRow({ row, both: { a, b, shop } }: { row: Row; both: BothKnown })
         <Sentence text={rowDifference(shop, row)} />
         {row.tolerance !== null && (
           <small>
-            <Sentence text={`± ${rowValue(shop, { ...row, id: '' }, row.tolerance)}`} />
+            <Sentence text={`± ${differenceWords(shop, row.tolerance, row.unit)}`} />
           </small>
         )}
       </td>

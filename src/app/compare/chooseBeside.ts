@@ -35,8 +35,14 @@ export async function besideCandidate(alternative: string, option: string): Prom
     const found = candidatesOf(file, alternative).find(each => each.option === option);
     if (!found) return;
     const made = withCandidate(file, found);
+    // a file of its own: it holds this candidate alone
+    const fileName = document.fileName.replace(
+      /(\.axlewalk)?\.json$/,
+      ` with ${option}.axlewalk.json`,
+    );
+    const { meshes } = document;
     const text = JSON.stringify(made.file);
-    await setFile({ ...document, text }, made.variant, capital(option), isNewest);
+    await setFile({ fileName, text, meshes }, made.variant, capital(option), isNewest);
   });
 }
 

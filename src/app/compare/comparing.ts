@@ -10,7 +10,7 @@ import type { GapMap, RangeTold } from '../../worker/protocol.ts';
 import type { Action } from '../state/action.ts';
 import { stand } from '../state/open.ts';
 import type { Rig, Shown } from '../state/rig.ts';
-import { type Document, NOT_SHOWN } from '../state/shop.ts';
+import { type Document, NOT_SHOWN, type Remembered } from '../state/shop.ts';
 
 /** The axle that is set beside the one on the page. */
 export interface Other {
@@ -19,6 +19,8 @@ export interface Other {
   rig: Rig;
   /** As the chooser calls it. */
   name: string;
+  /** Steps that can be undone and done again of a build that stood on the page. */
+  steps?: { pastStates: Partial<Remembered>[]; futureStates: Partial<Remembered>[] };
 }
 
 /** What is looked at of a comparison. */

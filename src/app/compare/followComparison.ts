@@ -9,6 +9,7 @@ import type { Rig } from '../state/rig.ts';
 import { type Shop, useShop } from '../state/shop.ts';
 import { theWorkshop } from '../state/study.ts';
 import { standingBeside } from './beside.ts';
+import { besideVariant } from './chooseBeside.ts';
 import { askAnew, hearOfBoth, type Other, standBeside } from './comparing.ts';
 
 /** An edit by hand is compared once it rests, ms. */
@@ -33,6 +34,13 @@ export function followComparison(): () => void {
       { equalityFn: shallow },
     ),
     useShop.subscribe(
+      ({ document, comparing }) => [document, comparing?.other] as const,
+      ([now, other], [before, same]) => {
+        if (other === same) followFile(now, before, other ?? null);
+      },
+      { equalityFn: shallow },
+    ),
+    useShop.subscribe(
       ({ rig, comparing }) => [rig, comparing?.other] as const,
       ([rig, other], [, before]) => ask(rig, other ?? null, other !== before),
       { equalityFn: shallow },
@@ -50,6 +58,13 @@ function follow(): void {
   const { other, compared, shown: near } = comparing;
   const range = compared.ranges?.b ?? null;
   act(standBeside, standingBeside(rig, other.rig, shown.handle, range, near));
+}
+
+/** Of a file that is changed, a variant that stands beside it is read anew. */
+function followFile(now: Shop['document'], before: Shop['document'], other: Other | null): void {
+  if (!now || !before || !other || now.text === before.text) return;
+  const isOfFile = now.fileName === before.fileName && other.document.text === before.text;
+  if (isOfFile) void besideVariant(other.opened.build.variant);
 }
 
 let generation = 0;

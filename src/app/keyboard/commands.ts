@@ -5,6 +5,7 @@
 
 import { toggleComparing } from '../compare/chooseBeside.ts';
 import { endComparing, exchange } from '../compare/comparing.ts';
+import { exchangeBoth } from '../compare/exchangeBoth.ts';
 import { putBack } from '../edit/drag.ts';
 import { redo, undo } from '../edit/edit.ts';
 import { pickFiles } from '../files/pickFiles.ts';
@@ -196,7 +197,7 @@ export const COMMANDS: readonly Command[] = [
     label: exchange.label,
     key: 'x',
     also: 'compare swap turn round',
-    run: () => act(exchange),
+    run: exchangeBoth,
   },
   { id: 'undo', group: 'Page', label: 'Undo', key: 'Ctrl+z', run: () => void undo() },
   { id: 'redo', group: 'Page', label: 'Redo', key: 'Ctrl+y', run: () => void redo() },

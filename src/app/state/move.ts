@@ -57,14 +57,19 @@ export const POSE_LABELS: Record<ShopPoseName, string> = {
 
 /**
  * Where a pose of the shop is; what it leaves as it is stands in none. Locks keep the travel, travels keep the
- * steering. Null where it is not known yet.
+ * steering. Of two that are compared, as far as both go. Null where it is not known yet.
  */
-export function shopPose({ rig, results }: Shop, name: ShopPoseName): Partial<Handle> | null {
+export function shopPose(
+  { rig, results, comparing }: Pick<Shop, 'rig' | 'results' | 'comparing'>,
+  name: ShopPoseName,
+): Partial<Handle> | null {
   if (!rig) return null;
   const driver = rig.build.driverSide === 'left' ? 1 : -1;
   const to = (direction: readonly [number, number]): Partial<Handle> => {
-    const end = furthest(rig.reach, [0, 0], direction);
-    return { left: end.left, right: end.right };
+    const both = [rig, comparing?.other?.rig].flatMap(each => each ?? []);
+    const ends = both.map(({ reach }) => furthest(reach, [0, 0], direction));
+    const t = Math.min(...ends.map(({ left }) => Math.abs(left)));
+    return { left: t * direction[0], right: t * direction[1] };
   };
   switch (name) {
     case 'ride':
