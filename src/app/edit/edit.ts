@@ -8,6 +8,7 @@ import {
 } from '../../../geometry/build/edit.ts';
 import type { Problem } from '../../../geometry/build/problem.ts';
 import type { BuildFile } from '../../../geometry/build/schema/file.ts';
+import { type PairWish, withPairWish } from '../../../geometry/build/wishes.ts';
 import { writeBuild } from '../../../geometry/build/write.ts';
 import { type Reader, readerAtHand, theReader } from '../files/reader.ts';
 import { act } from '../state/action.ts';
@@ -28,6 +29,16 @@ export async function typeEntry(
 ): Promise<Refused> {
   await keepTrial();
   return changed(words, edited => withEntry(edited, path, change), path);
+}
+
+/** Writes what is wished of a pair of parts: a gap of its own, or to leave it out. */
+export async function wishPair(
+  pair: readonly [string, string],
+  wish: PairWish,
+  words: string,
+): Promise<Refused> {
+  await keepTrial();
+  return changed(words, edited => withPairWish(edited, pair, wish), 'wanted');
 }
 
 /** Makes any change of the file: the file it gives is read like any other, and refused where it is wrong. */

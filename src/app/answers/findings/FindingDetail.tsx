@@ -13,6 +13,7 @@ import '../Entries.css';
 import { type FindingFacts, pairOf } from '../facts.ts';
 import { PairSection } from '../PairSection.tsx';
 import './FindingDetail.css';
+import { WishForm } from './WishForm.tsx';
 
 export interface FindingDetailProps {
   id: string;
@@ -71,6 +72,7 @@ export function FindingDetail({ id, finding, facts }: FindingDetailProps) {
           </div>
         </div>
       </div>
+      {pair && <WishForm key={`${pair.a}|${pair.b}`} pair={pair} />}
       <h3>
         Hangs on {entries.length === 1 ? '1 entered number' : `${entries.length} entered numbers`}
         {finding.assumed && (
