@@ -24,6 +24,9 @@ export function NextUp() {
   const axle = useShop(shop => shop.axleName);
   const [spot, setSpot] = useState<string | null>(null);
   useEffect(followRanking, []);
+  const first = settled?.next[0]?.spot ?? null;
+  // what is being taped stays, however the rest is ranked meanwhile
+  useEffect(() => setSpot(now => now ?? first), [first]);
   if (!settled) {
     return (
       <div className="next-up">
@@ -37,7 +40,7 @@ export function NextUp() {
     );
   }
   const { next } = settled;
-  const chosen = spot ?? next[0]?.spot ?? null;
+  const chosen = spot ?? first;
   return (
     <div className="next-up" data-old={!isCurrent}>
       <div className="next-head">
@@ -70,8 +73,8 @@ export function NextUp() {
           key={chosen}
           spot={chosen}
           told={next.find(each => each.spot === chosen) ?? null}
-          onDone={() => setSpot(null)}
-          isFirst={chosen === next[0]?.spot}
+          onDone={() => setSpot(first)}
+          isFirst={chosen === first}
         />
       )}
     </div>

@@ -16,7 +16,8 @@ export interface Draft {
 }
 
 export interface TapeShown {
-  view: TapeView;
+  /** Null: the first that there is something for. */
+  view: TapeView | null;
   /** Id of what is asked; null: the first that is open. */
   at: string | null;
   /** Fields that could not be taken yet, with why. */
@@ -30,7 +31,7 @@ export interface TapeShown {
 }
 
 export const useTape = create<TapeShown>()(() => ({
-  view: 'next',
+  view: null,
   at: null,
   drafts: {},
   wrong: {},
