@@ -202,13 +202,18 @@ story(
     await page.getByText('has no front axle to compare with').waitFor();
     await page.getByRole('button', { name: /^B:/ }).click();
     await page.getByRole('menuitem', { name: 'Radius arm front' }).click();
-    await until(page, 'another file', ({ comparing }) => comparing?.name === 'Radius arm front');
+    const beside = await until(
+      page,
+      'another file',
+      ({ comparing }) => comparing?.name === 'Radius arm front' && comparing.pose !== null,
+    );
     await page.keyboard.press('x');
     await until(page, 'on the page', ({ file }) => file === 'radius-arm-front.axlewalk.json');
     await page.keyboard.press('Control+z');
     await page.keyboard.press('x');
     const back = await until(page, 'back', ({ file }, name) => file === name, FILE);
-    expect(back.comparing?.name).toBe('Radius arm front');
+    expect(back.comparing?.pose?.build).toBe(beside.comparing?.pose?.build);
+    expect(back.build).not.toBe(beside.comparing?.pose?.build);
   },
 );
 

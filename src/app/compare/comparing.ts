@@ -7,6 +7,7 @@ import type { Sentence } from '../../../geometry/compare/paragraph.ts';
 import type { OpenedBuild } from '../../../geometry/cycle/open.ts';
 import type { Both, CompareEvent, Stage } from '../../worker/compareProtocol.ts';
 import type { GapMap, RangeTold } from '../../worker/protocol.ts';
+import { capital } from '../frame/variantNames.ts';
 import type { Action } from '../state/action.ts';
 import { stand } from '../state/open.ts';
 import type { Rig, Shown } from '../state/rig.ts';
@@ -118,7 +119,7 @@ export const exchange: Action = {
       axle: other.rig.axle.name,
       near: shown,
     });
-    const name = shop.variant ?? 'base';
+    const name = capital(opened.build.variant ?? opened.build.name);
     return {
       ...fresh,
       comparing: {
