@@ -9,6 +9,8 @@
  *   `input`   the steering input, with both travels (pitman arm, drag link, and all that hangs on them).
  */
 import type { Vec3 } from '../build/build.ts';
+import type { DrawnJoint } from '../measure/rolling.ts';
+import type { Ends } from '../measure/span.ts';
 import type { Mechanism, SteeringMechanism, SteeringRod, SwayArm } from '../mechanism/mechanism.ts';
 import type { Pose } from '../pose/pose.ts';
 import { armVectors, drawnLine, endOnKnuckle } from '../pose/steeringForms.ts';
@@ -16,7 +18,7 @@ import { smallestTurn } from '../pose/steeringSolver.ts';
 import { squareTo } from '../solid/support.ts';
 import { add, cross, dot, norm, reject, scale, sub, turned, unit, type V3 } from '../vector.ts';
 import type { AxleCell } from './axleCell.ts';
-import { copy, type Form, makeBox, makeForm } from './forms.ts';
+import { BOX_SIZE, type Box, copy, type Form, makeBox, makeForm, RADIUS } from './forms.ts';
 import type { Anchor, Part, PartRoll } from './part.ts';
 import {
   arcOf,
@@ -29,10 +31,12 @@ import {
   directionOfBody,
   drivenTurning,
   type Halves,
+  innerForm,
   lineForm,
   makeTurning,
   meanRoll,
   mixed,
+  type NumberForm,
   type PointForm,
   pointOfBody,
   pointOnArc,
@@ -56,8 +60,8 @@ export interface Parameters {
   /** Null: the travels alone. */
   third: { kind: 'turn'; side: Side } | { kind: 'input' } | null;
   travels: boolean;
-  /** Name of a steering rod whose roll is the fourth parameter. */
-  roll?: string | undefined;
+  /** Of a link or steering rod that is free to roll: its roll is the last parameter. */
+  roll?: PartRoll | undefined;
 }
 
 /** A point that is off its rod's line by less is on it, in. */
@@ -82,6 +86,21 @@ interface SpanForm {
   turn: { rates: TurnRates; angle: number } | null | undefined;
 }
 
+/**
+ * How a body's point `ref` (vehicle axes as drawn) and its three drawn axes bend: for each of the four parameters the
+ * boxes of the second derivatives of these four, one after the other in one array.
+ */
+export interface Basis {
+  ref: V3;
+  bends: Float64Array;
+}
+
+const AXES: readonly V3[] = [
+  [1, 0, 0],
+  [0, 1, 0],
+  [0, 0, 1],
+];
+
 /** The bodies over one cell. A point comes back null where it can't be enclosed. */
 export class CellBodies {
   readonly #m: Mechanism;
@@ -91,16 +110,19 @@ export class CellBodies {
   readonly #changes: readonly Form[];
   readonly #half: number;
   readonly #sense: number;
+  readonly #linkRoll: number;
   readonly #turnings = new Map<Side | 'pitman', Turning | null>();
   readonly #rods = new Map<number, RodForm | null>();
   readonly #sway = new Map<SwayArm, Turning | null>();
   readonly #lines = new Map<number, PointForm>();
+  readonly #bases = new Map<string, Basis | null>();
   readonly #spans = new Map<string, SpanForm | null>();
 
   /**
    * @param pose the pose at the cell's center
    * @param axle the axle over the cell's travels; null where these are not among the parameters
    * @param halves half-widths of the cell
+   * @param linkRoll roll at the cell's center of the link whose roll is a parameter, rad
    */
   constructor(
     m: Mechanism,
@@ -109,6 +131,7 @@ export class CellBodies {
     axle: AxleCell | null,
     halves: Halves,
     sense: number,
+    linkRoll = 0,
   ) {
     this.#m = m;
     this.#pose = pose;
@@ -117,6 +140,7 @@ export class CellBodies {
     this.#changes = changesOf(halves);
     this.#half = halves[2];
     this.#sense = sense;
+    this.#linkRoll = linkRoll;
   }
 
   /** A point of a body (vehicle axes as drawn), seen from the chassis or from the axle. */
@@ -136,6 +160,93 @@ export class CellBodies {
     return summed(found.point, stillPoint(m.origin as V3));
   }
 
+  /**
+   * A body's reference point and its axes as drawn, each as it moves: (20) to (26) are affine in the drawn point, so that
+   * any point of the body is at ref + Σ d_k e_k. Null where it can't be enclosed.
+   */
+  basis(body: string, frame: Frame): Basis | null {
+    const key = `${body}|${frame}`;
+    let found = this.#bases.get(key);
+    if (found === undefined) {
+      found = this.#makeBasis(body, frame);
+      this.#bases.set(key, found);
+    }
+    return found;
+  }
+
+  #makeBasis(body: string, frame: Frame): Basis | null {
+    const ref = this.#m.origin as V3;
+    const bends = new Float64Array(4 * 4 * BOX_SIZE);
+    for (let i = 0; i < 4; i++) {
+      const form =
+        i === 0 ? this.point(body, ref, frame) : this.#vector(body, AXES[i - 1] as V3, frame);
+      if (!form) return null;
+      for (let k = 0; k < 4; k++) bends.set(form.second[k] as Box, BOX_SIZE * (4 * k + i));
+    }
+    return { ref, bends };
+  }
+
+  /** A vector fixed in a body (drawn axes), seen from the chassis or from the axle. */
+  #vector(body: string, e: V3, frame: Frame): PointForm | null {
+    const found = this.#ownVector(body, e);
+    if (!found) return null;
+    if (found.frame === frame) return found.point;
+    const axle = this.#axle?.axle;
+    if (axle) {
+      const turning = turningAlone(axle);
+      return frame === 'chassis'
+        ? chassisFromBody(turning, found.point)
+        : bodyFromChassis(turning, found.point);
+    }
+    return found.frame === 'axle' ? found.point : null;
+  }
+
+  #ownVector(body: string, e: V3): { point: PointForm; frame: Frame } | null {
+    const m = this.#m;
+    const { steering } = m;
+    const onAxle = (point: PointForm | null) => (point ? { point, frame: 'axle' as const } : null);
+    const chassis = (point: PointForm) => ({ point, frame: 'chassis' as const });
+    if (body === 'chassis') return chassis(stillPoint(e));
+    if (body === 'axle' || (body === 'ram rod' && steering?.ramAxis)) return onAxle(stillPoint(e));
+    for (const side of ['left', 'right'] as const) {
+      if (!steering || body !== `${side} knuckle`) continue;
+      const turning = this.#turning(side);
+      return turning && onAxle(pointOnArc(turningVector(steering[side].axis as V3, e), turning));
+    }
+    if (body === 'pitman arm' && steering?.pitman) {
+      const turning = this.#turning('pitman');
+      const { axis } = steering.pitman;
+      return turning && chassis(pointOnArc(turningVector(axis as V3, e), turning));
+    }
+    const index = steering?.rods.findIndex(rod => rod.name === body || rod.kind === body) ?? -1;
+    if (index >= 0) return onAxle(this.#vectorOnRod(index, e));
+    const axle = this.#axle;
+    if (!axle) return null;
+    const sway = m.swayArms.find(({ name }) => name === body);
+    if (sway) {
+      const turning = this.#swayTurning(sway);
+      return turning && chassis(pointOnArc(turningVector(sway.axis as V3, e), turning));
+    }
+    const arm = m.arms.findIndex(each => each.name === body);
+    if (arm >= 0) return chassis(directionOfBody(axle.arms[arm] as AxleCell['axle'], e));
+    const point = m.points.findIndex(each => each.name === body);
+    if (point >= 0) return chassis(directionOfBody(axle.points[point] as AxleCell['axle'], e));
+    return null;
+  }
+
+  #vectorOnRod(index: number, e: V3): PointForm | null {
+    const ends = this.#rod(index);
+    if (!ends) return null;
+    const line = drawnLine(ends.rod, this.#m.origin as V3);
+    const along = dot(e, line);
+    const onLine = summed(
+      stillPoint([0, 0, 0]),
+      summed(ends.to, ends.from, -1),
+      along / ends.rod.length,
+    );
+    return this.#offRod(index, onLine, sub(e, scale(line, along)));
+  }
+
   /** A point of a part (vehicle axes as drawn), in the roll in which it stands. */
   pointOf(part: Part, drawn: V3, frame: Frame): PointForm | null {
     const { motion } = part;
@@ -147,7 +258,13 @@ export class CellBodies {
     const off = sub(sub(drawn, first.at), scale(line, along));
     const isOn = norm(off) < ON_LINE_in;
     // a point on the line goes with the ends in any frame; what is beside it is turned as the chassis sees it
-    const of = this.#spanOf(part.body, motion.kind, first, second, isOn ? frame : 'chassis');
+    const of = this.#spanOf(
+      `${part.body}|${part.roll?.by ?? ''}`,
+      motion.kind,
+      first,
+      second,
+      isOn ? frame : 'chassis',
+    );
     if (!of) return null;
     const onLine =
       motion.kind === 'ends' ? mixed(of.a, of.b, along / of.length) : summed(of.a, of.u, along);
@@ -164,13 +281,13 @@ export class CellBodies {
 
   /** Both ends of a part that rides on two bodies, and its line. */
   #spanOf(
-    body: string,
+    name: string,
     kind: 'ends' | 'aim',
     first: Anchor,
     second: Anchor,
     frame: Frame,
   ): SpanForm | null {
-    const key = `${body}|${kind}|${frame}`;
+    const key = `${name}|${kind}|${frame}`;
     let found = this.#spans.get(key);
     if (found === undefined) {
       const a = this.point(first.on, first.at, frame);
@@ -192,9 +309,16 @@ export class CellBodies {
     return found;
   }
 
-  /** How a part turns with its line, held in its roll; null where it is free to roll. */
+  /** How a part turns with its line, held in its roll or at the roll that is a parameter; null where neither is so. */
   #turnOf(part: Part, span: SpanForm): { rates: TurnRates; angle: number } | null {
     if (span.turn === undefined) {
+      if (part.roll?.by === 'line' && part.roll.of === this.#parameters.roll?.of) {
+        span.turn = {
+          rates: smallestTurnForm(span.line, span.u, ownRoll(1)),
+          angle: this.#linkRoll,
+        };
+        return span.turn;
+      }
       const held = part.roll?.by === 'line' ? part.roll : null;
       const roll = held ? this.#heldRoll(held, span.u) : null;
       span.turn =
@@ -206,6 +330,22 @@ export class CellBodies {
             };
     }
     return span.turn;
+  }
+
+  /**
+   * (34) Cosine of the misalignment at a joint of the link whose roll is a parameter: bolt · bore, with the derivatives.
+   */
+  misalignment({ from, to }: Ends, joint: DrawnJoint): NumberForm | null {
+    const roll = this.#parameters.roll;
+    const bolt = this.#direction(joint.on, joint.bolt);
+    const span = this.#spanOf(`${roll?.of.name}|joints`, 'ends', from, to, 'chassis');
+    if (!roll || !bolt || !span) return null;
+    const { line, u } = span;
+    const angle = this.#linkRoll;
+    const rolled = turned(joint.bore, line, Math.cos(angle), Math.sin(angle));
+    const now = smallestTurn(line, unit(center(u)), rolled);
+    const bore = carriedBySmallestTurn(line, u, now, this.#changes, ownRoll(1));
+    return innerForm(bolt, bore);
   }
 
   /** A knuckle's turn over the cell. */
@@ -262,8 +402,7 @@ export class CellBodies {
     }
     const axle = this.#axle?.axle;
     if (body !== 'axle' || !axle) return null;
-    const still = [makeBox(), makeBox()] as const;
-    const turning = { ...axle, at: still[0], first: still, second: still };
+    const turning = turningAlone(axle);
     const seen = bodyFromChassis(turning, u);
     const now = smallestTurn(line, unit(center(seen)), mark);
     return chassisFromBody(turning, carriedBySmallestTurn(line, seen, now, this.#changes));
@@ -337,10 +476,13 @@ export class CellBodies {
 
   /** A rod's own roll, where that is a parameter: counted as the build writes the rod. */
   #rollOf(rod: SteeringRod): RollForm | null {
-    if (rod.name !== this.#parameters.roll) return null;
-    const none = { ...makeTurning(1, 0) };
-    none.rate[ROLL][0] = rod.from.name === `${rod.name}.from` ? 1 : -1;
-    return none;
+    if (!this.#rolls(rod)) return null;
+    return ownRoll(rod.from.name === `${rod.name}.from` ? 1 : -1);
+  }
+
+  #rolls({ name }: SteeringRod): boolean {
+    const { roll } = this.#parameters;
+    return roll?.by === 'rod' && roll.of.name === name;
   }
 
   #rod(index: number): RodForm | null {
@@ -473,7 +615,7 @@ export class CellBodies {
     const rod = steering.rods[steering.tieRod] as SteeringRod;
     const held = steering.held as NonNullable<typeof steering.held>;
     // its roll would move the curve itself
-    if (rod.name === this.#parameters.roll) return null;
+    if (this.#rolls(rod)) return null;
     const line = drawnLine(rod, this.#m.origin as V3);
     const off = turned(held.off as V3, line, Math.cos(rod.rollAt), Math.sin(rod.rollAt));
     const curve: Curve = turning => {
@@ -505,6 +647,25 @@ export class CellBodies {
   }
 }
 
+/** A body's turning without its movement. */
+function turningAlone(body: AxleCell['axle']): AxleCell['axle'] {
+  const still = [makeBox(), makeBox()] as const;
+  return { ...body, at: still[0], first: still, second: still };
+}
+
+/** A vector that goes round an axis. */
+function turningVector(axis: V3, e: V3): { c: V3; r: V3; w: V3 } {
+  const r = reject(e, axis);
+  return { c: sub(e, r), r, w: cross(axis, r) };
+}
+
+/** A roll that is the parameter itself, in its sense or against it. */
+function ownRoll(sense: 1 | -1): RollForm {
+  const { rate, bend } = makeTurning(1, 0);
+  rate[ROLL][0] = sense;
+  return { rate, bend };
+}
+
 /** A unit vector square to a line. */
 function anySquare(line: V3): V3 {
   const [first] = squareTo(...line);
@@ -534,3 +695,35 @@ export function bendsOf(point: PointForm, k: 0 | 1 | 2 | 3, out: Float64Array, a
       (box[12 + c] as number);
   }
 }
+
+/** The same of a point of a body, from the body's basis: what is linear in it adds up with its sign, radii by size. */
+export function bendsOfBasis(
+  { ref, bends }: Basis,
+  drawn: V3,
+  k: 0 | 1 | 2 | 3,
+  out: Float64Array,
+  at: number,
+): void {
+  const x = drawn[0] - ref[0];
+  const y = drawn[1] - ref[1];
+  const z = drawn[2] - ref[2];
+  const o = BOX_SIZE * 4 * k;
+  for (let c = 0; c < 3; c++) {
+    const r = o + RADIUS + c;
+    out[at + c] = combined(bends, o + c, x, y, z);
+    out[at + 3 + c] =
+      Math.abs(combined(bends, o + 3 + c, x, y, z)) +
+      Math.abs(combined(bends, o + 6 + c, x, y, z)) +
+      Math.abs(combined(bends, o + 9 + c, x, y, z)) +
+      (bends[r] as number) +
+      Math.abs(x) * (bends[r + BOX_SIZE] as number) +
+      Math.abs(y) * (bends[r + 2 * BOX_SIZE] as number) +
+      Math.abs(z) * (bends[r + 3 * BOX_SIZE] as number);
+  }
+}
+
+const combined = (bends: Float64Array, at: number, x: number, y: number, z: number): number =>
+  (bends[at] as number) +
+  x * (bends[at + BOX_SIZE] as number) +
+  y * (bends[at + 2 * BOX_SIZE] as number) +
+  z * (bends[at + 3 * BOX_SIZE] as number);

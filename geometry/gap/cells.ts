@@ -57,20 +57,28 @@ export function cellId({ depths, index }: Cell): number {
 }
 
 export function halvesOf({ depths, index }: Cell, j: number): [Cell, Cell] {
-  const half = (side: 0 | 1): Cell => ({
-    depths: depths.map((d, k) => (k === j ? d + 1 : d)),
-    index: index.map((i, k) => (k === j ? 2 * i + side : i)),
-  });
-  return [half(0), half(1)];
+  const deeper = depths.slice();
+  const low = index.slice();
+  const high = index.slice();
+  deeper[j] = (depths[j] as number) + 1;
+  low[j] = 2 * (index[j] as number);
+  high[j] = (low[j] as number) + 1;
+  return [
+    { depths: deeper, index: low },
+    { depths: deeper, index: high },
+  ];
 }
 
 /** The cell of at most these depths around a cell. */
 export function around({ depths, index }: Cell, most: readonly number[]): Cell {
-  const less = depths.map((d, j) => Math.min(d, most[j] as number));
-  return {
-    depths: less,
-    index: index.map((i, j) => Math.floor(i / 2 ** ((depths[j] as number) - (less[j] as number)))),
-  };
+  const less: number[] = [];
+  const outer: number[] = [];
+  for (let j = 0; j < depths.length; j++) {
+    const depth = depths[j] as number;
+    less.push(Math.min(depth, most[j] as number));
+    outer.push((index[j] as number) >> (depth - (less[j] as number)));
+  }
+  return { depths: less, index: outer };
 }
 
 /** The cell of the first so many parameters. */

@@ -143,9 +143,15 @@ export class GapSearch {
     return least;
   }
 
-  /** All that is told of a pair at a pose inside the range, its parts in the roll in which they stand. */
-  at(pair: Pair, pose: Pose): PairGap {
-    return this.#result(pair, pose, HELD, true);
+  /**
+   * All that is told of a pair at a pose inside the range.
+   *
+   * @param roll of what is free to roll, rad; null: the parts in the roll in which they stand
+   */
+  at(pair: Pair, pose: Pose, roll: number | null = null): PairGap {
+    const [free, other] = freeOf(pair);
+    const both = free && pair.a.roll?.of === pair.b.roll?.of;
+    return this.#result(pair, pose, [free ? roll : null, other || both ? roll : null], true);
   }
 
   #gapRolled(pair: Pair, pose: Pose, rolls: Rolls): number {

@@ -13,7 +13,7 @@ import type { Placement } from '../solid/placement.ts';
 import { reach } from '../solid/support.ts';
 import { NODE_SIZE, type TriangleMesh } from '../solid/triangleMesh.ts';
 import type { V3 } from '../vector.ts';
-import { type Cell, cornerOf } from './cells.ts';
+import type { Cell } from './cells.ts';
 import type { Part } from './part.ts';
 import { BEND, type Space } from './space.ts';
 import type { Margins } from './stopMargins.ts';
@@ -60,8 +60,7 @@ export class LowerBound {
   begin(space: Space, cell: Cell, a: Part, b: Part, margins: Margins): boolean {
     this.#space = space;
     this.#margins = margins;
-    const corners = 1 << space.p;
-    this.#corners = corners;
+    this.#corners = 1 << space.p;
     for (let j = 0; j < space.p; j++) this.#halves[j] = space.half(cell, j);
     for (const [side, part] of [
       [this.#a, a],
@@ -80,15 +79,9 @@ export class LowerBound {
       side.ends = controls.ends;
       side.count = controls.points.length;
     }
-    for (let c = 0; c < corners; c++) {
-      const point = cornerOf(cell, c);
-      const placeA = space.place(a, point);
-      const placeB = placeA && space.place(b, point);
-      if (!placeA || !placeB) return false;
-      this.#a.places[c] = placeA;
-      this.#b.places[c] = placeB;
-    }
-    return true;
+    return (
+      space.placeCorners(a, cell, this.#a.places) && space.placeCorners(b, cell, this.#b.places)
+    );
   }
 
   /** The bound along the unit direction n, from a to b; −∞ or NaN proves nothing. */
@@ -147,7 +140,47 @@ export class LowerBound {
     return most;
   }
 
-  /** After `along`: the parameter whose halving is likely to raise the bound most. */
+  /**
+   * After `along`: the parameter by whose halving both halves' bounds, each up to the target, are likely to gain most in
+   * sum; −1 where none can be halved. What a corner's number is halfway is taken as the mean, and a quarter of the slack
+   * along that parameter is left: what the halves really have is told when they are looked at.
+   */
+  promisingParameter(cell: Cell, deepest: number, target: number): number {
+    const space = this.#space as Space;
+    const g = this.#g;
+    const n = this.#corners;
+    let best = -1;
+    let most = Number.NEGATIVE_INFINITY;
+    let second = 0;
+    for (let j = 0; j < space.p; j++) {
+      if ((cell.depths[j] as number) >= deepest) continue;
+      const bend = (this.#a.byParameter[j] as number) + (this.#b.byParameter[j] as number);
+      const gain = 0.75 * bend;
+      let low = Number.POSITIVE_INFINITY;
+      let high = Number.POSITIVE_INFINITY;
+      let across = 0;
+      for (let c = 0; c < n; c++) {
+        if ((c >> j) & 1) continue;
+        const one = g[c] as number;
+        const two = g[c | (1 << j)] as number;
+        const middle = (one + two) / 2;
+        low = Math.min(low, one, middle);
+        high = Math.min(high, two, middle);
+        across += two - one;
+      }
+      const sum = Math.min(target, low + gain) + Math.min(target, high + gain);
+      // where the numbers promise alike, the longer motion
+      const score = Math.abs(across) / (n / 2) + 3 * bend;
+      if (sum > most + 1e-9 || (sum > most - 1e-9 && score > second)) {
+        most = Math.max(sum, most);
+        second = score;
+        best = j;
+      }
+    }
+    return best;
+  }
+
+  /** After `along`: the parameter along which the numbers differ and bend most. */
   worstParameter(cell: Cell, deepest: number): number {
     const space = this.#space as Space;
     let best = -1;

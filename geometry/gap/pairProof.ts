@@ -12,6 +12,8 @@ import type { V3 } from '../vector.ts';
 import { type Cell, centerOf, DEEPEST, halvesOf, type LatticePoint, wholeCell } from './cells.ts';
 import type { LowerBound, Shape } from './lowerBound.ts';
 import type { Pair } from './pairs.ts';
+import type { PartRoll } from './part.ts';
+import { rollWithin } from './roll.ts';
 import type { Space } from './space.ts';
 import type { Margins, StopMargins } from './stopMargins.ts';
 
@@ -22,6 +24,8 @@ export interface Proof {
   /** Least gap found, in, and the pose at which it occurs, inside the range. */
   upper: number;
   pose: Pose;
+  /** Roll there of what is free to roll, rad; null: the parts stand as they are held, or nothing nearer was found. */
+  roll: number | null;
   /** True where the bound has not come as near as was asked. */
   undecided: boolean;
   /** Cells looked at. */
@@ -41,10 +45,14 @@ const MOST_CELLS_INSIDE = 1_500;
  */
 const MOST_CELLS_SETTLED = 2_000;
 
+/** Part of the resolution that a pose must gain to be asked for. */
+const WORTH = 0.1;
 /** Poses in a row that may lie outside the range before fewer are asked, and of how many then one is. */
 const MISSES = 40;
 const EACH_MISS = 16;
 
+/** Cells from which on a pair is hard: the parameter is then found by trials, and not by what the numbers promise. */
+const TRIED_FROM = 200;
 /** Every so many halvings the parameter goes by size alone, since trials alone can starve one. */
 const EACH_BY_SIZE = 3;
 
@@ -58,6 +66,8 @@ interface Item {
   a: Shape;
   b: Shape;
   n: V3 | null;
+  /** Bound along the direction of the cell around, on the cell in place. */
+  lower: number;
 }
 
 interface OpenCell {
@@ -75,8 +85,8 @@ export interface ProofTools {
   bound: LowerBound;
   /** The pose where the stops allow it, else null: centers of cells may lie outside the range. */
   inside(pose: Pose, space: Space): Pose | null;
-  /** The gap of the pair at a pose, in. */
-  gapAt(pair: Pair, pose: Pose): number;
+  /** The gap of the pair at a pose, in, with what rolls at a roll of its window. */
+  gapAt(pair: Pair, pose: Pose, roll: (PartRoll & { angle: number }) | null): number;
   /** Whether a cell lies wholly beyond the edge of the range, asked where poses are missing. */
   isBeyond(space: Space, cell: Cell): boolean;
 }
@@ -93,6 +103,7 @@ export class PairProof {
   #closed = Number.POSITIVE_INFINITY;
   #upper: number;
   #pose: Pose;
+  #roll: number | null = null;
   #cells = 0;
 
   constructor(
@@ -115,7 +126,7 @@ export class PairProof {
     this.#open = [
       {
         cell: wholeCell(space.p),
-        items: [{ a, b, n: null }],
+        items: [{ a, b, n: null, lower: Number.NEGATIVE_INFINITY }],
         lower: Number.NEGATIVE_INFINITY,
         stops: null,
       },
@@ -133,9 +144,7 @@ export class PairProof {
 
   /** Of a touch inside a closed mesh no more is proved than comes cheaply: how deep it is, is not told by surfaces. */
   get #most(): number {
-    const { solidA, solidB } = this.pair;
-    const isInside = this.#upper < 0 && (solidA.mesh?.closed || solidB.mesh?.closed);
-    if (isInside) return MOST_CELLS_INSIDE;
+    if (this.#upper < 0 && this.#isClosed) return MOST_CELLS_INSIDE;
     const { required } = this.pair;
     const lower = this.#open[0]?.lower ?? Number.NEGATIVE_INFINITY;
     const known = Math.min(lower, this.#closed);
@@ -153,6 +162,7 @@ export class PairProof {
       lower: Math.min(lower, this.#upper),
       upper: this.#upper,
       pose: this.#pose,
+      roll: this.#roll,
       undecided: !(lower >= this.#target()),
       cells: this.#cells,
     };
@@ -174,11 +184,14 @@ export class PairProof {
       this.#split(open, open.items, Number.NEGATIVE_INFINITY, widest(cell, space), margins);
       return;
     }
+    // what the direction of the cell around parts needs no look at the center; but inside a closed mesh surfaces do not tell
+    const items = this.#isClosed ? [...open.items] : open.items.filter(item => !this.#keeps(item));
+    if (items.length === 0) return;
     const center = centerOf(cell);
     const placeA = space.place(a, center);
     const placeB = placeA && space.place(b, center);
     if (!placeA || !placeB) {
-      this.#split(open, open.items, Number.NEGATIVE_INFINITY, widest(cell, space), margins);
+      this.#split(open, items, Number.NEGATIVE_INFINITY, widest(cell, space), margins);
       return;
     }
     const within = this.#within(placeA, placeB, center);
@@ -186,45 +199,40 @@ export class PairProof {
       // inside a closed mesh surfaces may be far from each other: by how far points move, (5)
       const lower = within - bound.moved(placeA, placeB);
       if (lower >= this.#target()) this.#close(lower);
-      else this.#split(open, open.items, lower, widest(cell, space), margins);
+      else this.#split(open, items, lower, widest(cell, space), margins);
       return;
     }
+    let level = 0;
+    for (const depth of cell.depths) level += depth;
+    const bySize = space.p === 1 || level % EACH_BY_SIZE === 0;
     const still: Item[] = [];
     let worst = Number.POSITIVE_INFINITY;
     let parameter = -1;
     let hardest: Item | null = null;
-    const items = [...open.items];
     for (let item = items.pop(); item; item = items.pop()) {
-      let lower = Number.NEGATIVE_INFINITY;
-      if (item.n) {
-        lower = bound.along(item.a, item.b, item.n);
-        if (lower >= this.#target()) {
-          this.#close(lower);
-          continue;
-        }
-      }
+      if (this.#isClosed && this.#keeps(item)) continue;
       const parts = this.#parts(item, placeA, placeB, center);
       if (parts) {
         items.push(...parts);
         continue;
       }
-      const n = item.n as V3;
-      const again = bound.along(item.a, item.b, n);
-      lower = Math.max(lower, again);
+      const along = bound.along(item.a, item.b, item.n as V3);
+      const lower = Math.max(along, item.lower);
       if (lower >= this.#target()) {
         this.#close(lower);
         continue;
       }
       if (!(lower >= worst)) {
         worst = lower;
-        parameter = bound.worstParameter(cell, DEEPEST);
+        parameter = bySize
+          ? bound.worstParameter(cell, DEEPEST)
+          : bound.promisingParameter(cell, DEEPEST, this.#target());
         hardest = item;
       }
       still.push(item);
     }
     if (!hardest) return;
-    const level = cell.depths.reduce((sum, depth) => sum + depth, 0);
-    if (space.p === 1 || level % EACH_BY_SIZE === 0) {
+    if (bySize || this.#cells < TRIED_FROM) {
       this.#split(open, still, worst, parameter, margins);
       return;
     }
@@ -251,14 +259,18 @@ export class PairProof {
       // the guess first: it stays where others are no better
       const j = k === 0 ? guess : k <= guess ? k - 1 : k;
       if ((cell.depths[j] as number) >= DEEPEST) continue;
-      const halves = halvesOf(cell, j).map(half => {
+      const halves: number[] = [];
+      let sum = 0;
+      for (const half of halvesOf(cell, j)) {
         const margins = this.#stops.over(half, around);
-        if (margins.outside) return Number.POSITIVE_INFINITY;
-        return bound.begin(this.#space, half, this.pair.a, this.pair.b, margins)
-          ? bound.along(a, b, n as V3)
-          : Number.NEGATIVE_INFINITY;
-      });
-      const sum = halves.reduce((total, lower) => total + Math.min(target, lower), 0);
+        const lower = margins.outside
+          ? Number.POSITIVE_INFINITY
+          : bound.begin(this.#space, half, this.pair.a, this.pair.b, margins)
+            ? bound.along(a, b, n as V3)
+            : Number.NEGATIVE_INFINITY;
+        halves.push(lower);
+        sum += Math.min(target, lower);
+      }
       if (sum > most + 1e-9) {
         most = sum;
         best = { parameter: j, halves };
@@ -267,16 +279,32 @@ export class PairProof {
     return best;
   }
 
+  get #isClosed(): boolean {
+    const { solidA, solidB } = this.pair;
+    return (solidA.mesh?.closed || solidB.mesh?.closed) === true;
+  }
+
+  /** Whether the direction that an item has keeps it far enough apart on the cell in place; it is closed then. */
+  #keeps(item: Item): boolean {
+    const { a, b, n } = item;
+    const lower = n ? this.#tools.bound.along(a, b, n) : Number.NEGATIVE_INFINITY;
+    // a bound that is not a number proves nothing
+    item.lower = Number.isNaN(lower) ? Number.NEGATIVE_INFINITY : lower;
+    if (!(lower >= this.#target())) return false;
+    this.#close(lower);
+    return true;
+  }
+
   /** The gap at the cell's center where one part overlaps the closed mesh of the other there; else null. */
   #within(placeA: Placement, placeB: Placement, center: LatticePoint): number | null {
+    if (!this.#isClosed) return null;
     const { solidA, solidB } = this.pair;
-    if (!(solidA.mesh?.closed || solidB.mesh?.closed)) return null;
     const { solver } = this.#tools;
     solver.cutoff = 0;
     solver.run(solidA, placeA, solidB, placeB);
     const { gap } = solver;
     if (solver.beyond || gap >= 0) return null;
-    if (gap < this.#upper) this.#improve(center);
+    this.#improve(center, gap);
     return gap;
   }
 
@@ -296,7 +324,7 @@ export class PairProof {
     const { gap, normal } = solver;
     const n: V3 = [normal[0] as number, normal[1] as number, normal[2] as number];
     item.n = n;
-    if (gap < this.#upper) this.#improve(center);
+    this.#improve(center, gap);
     if (a.pieces.length === 1 && b.pieces.length === 1) return null;
     const parted = partedAlong(a, placeA, b, placeB, n);
     const target = this.#target();
@@ -310,6 +338,7 @@ export class PairProof {
           a: a.pieces.length === 1 ? a : shapeOfPiece(one),
           b: b.pieces.length === 1 ? b : shapeOfPiece(two),
           n,
+          lower: Number.NEGATIVE_INFINITY,
         });
       }
     }
@@ -340,7 +369,7 @@ export class PairProof {
       const { solver } = this.#tools;
       solver.cutoff = this.#upper;
       solver.run(this.pair.solidA, placeA, this.pair.solidB, placeB);
-      if (!solver.beyond && solver.gap < this.#upper) this.#improve(center);
+      if (!solver.beyond) this.#improve(center, solver.gap);
     }
     const [splitA, splitB] =
       a.kind === 'node' && b.kind === 'node'
@@ -352,7 +381,9 @@ export class PairProof {
     const bs = splitB ? partsOfNode(b) : [b];
     // pieces of the other side one by one, once a triangle is reached
     const out: Item[] = [];
-    for (const one of as) for (const two of bs) out.push({ a: one, b: two, n: null });
+    for (const one of as) {
+      for (const two of bs) out.push({ a: one, b: two, n: null, lower: Number.NEGATIVE_INFINITY });
+    }
     return out;
   }
 
@@ -423,21 +454,29 @@ export class PairProof {
 
   /**
    * Takes the pose at a center as the least one known, where it lies inside the range. To ask that costs a hundred
-   * cells, and next to the edge most poses lie outside: after some that did, only a share of them is asked.
+   * cells, so that it is done where it matters to what is asked; and next to the edge most poses lie outside: after some
+   * that did, only a share of them is asked.
    */
-  #improve(center: LatticePoint): void {
+  #improve(center: LatticePoint, found: number): void {
+    const upper = this.#upper;
+    if (!(found < upper - WORTH * this.#resolution)) return;
+    if (found > this.pair.required + FAR_in + this.#resolution) return;
     if (this.#misses > MISSES && this.#misses++ % EACH_MISS !== 0) return;
     const pose = this.#space.pose(center);
     const real = pose && this.#tools.inside(pose, this.#space);
-    if (!real) {
+    const free = this.#space.rollAt(center);
+    const angle = free && real ? rollWithin(free, free.angle, real) : null;
+    if (!real || (free && angle === null)) {
       this.#misses++;
       return;
     }
     this.#misses = 0;
-    const gap = this.#tools.gapAt(this.pair, real);
+    const roll = free && angle !== null ? { ...free, angle } : null;
+    const gap = this.#tools.gapAt(this.pair, real, roll);
     if (gap < this.#upper) {
       this.#upper = gap;
       this.#pose = real;
+      this.#roll = angle;
     }
   }
 

@@ -339,7 +339,7 @@ export function meanRoll(a: RollForm, b: RollForm): RollForm {
 }
 
 /** A number with its derivatives. */
-interface NumberForm {
+export interface NumberForm {
   value: Form;
   first: readonly [Form, Form, Form, Form];
   second: readonly [Form, Form, Form, Form];
@@ -351,7 +351,7 @@ const makeNumber = (): NumberForm => ({
   second: [makeForm(), makeForm(), makeForm(), makeForm()],
 });
 
-function innerForm(a: PointForm, b: PointForm): NumberForm {
+export function innerForm(a: PointForm, b: PointForm): NumberForm {
   const out = makeNumber();
   dot(out.value, a.value, b.value);
   for (const k of PARAMETERS) {

@@ -99,10 +99,10 @@ export class ProofRun {
   }
 
   #tell(proof: PairProof): void {
-    const { lower, upper, pose } = proof.proof;
+    const { lower, upper, pose, roll } = proof.proof;
     const known = this.gaps[this.#index] as PairGap;
     if (upper < known.gap) {
-      this.gaps[this.#index] = { ...this.#search.at(known.pair, pose), lower: known.lower };
+      this.gaps[this.#index] = { ...this.#search.at(known.pair, pose, roll), lower: known.lower };
     }
     if (Number.isFinite(lower)) this.#put(this.#index, Math.max(lower, known.lower ?? lower));
   }

@@ -11,7 +11,7 @@ import { cornerOf } from './cells.ts';
 import { LowerBound } from './lowerBound.ts';
 import { PairProof, type Proof, type ProofTools } from './pairProof.ts';
 import type { Pair } from './pairs.ts';
-import { placePart } from './place.ts';
+import { placePart, placeRolled } from './place.ts';
 import { insideRange, Spaces } from './spaces.ts';
 
 export type { Proof } from './pairProof.ts';
@@ -39,9 +39,14 @@ export class Prover {
       solver: this.#solver,
       bound: this.#bound,
       inside: (pose, space) => insideRange(pose, space, reach),
-      gapAt: (pair, pose) => {
-        placePart(pair.a, pose, a);
-        placePart(pair.b, pose, b);
+      gapAt: (pair, pose, roll) => {
+        for (const [part, out] of [
+          [pair.a, a],
+          [pair.b, b],
+        ] as const) {
+          if (!roll || part.roll?.of !== roll.of) placePart(part, pose, out);
+          else if (!placeRolled(part, pose, roll.angle, out)) return Number.POSITIVE_INFINITY;
+        }
         another.run(pair.solidA, a, pair.solidB, b);
         return another.gap;
       },
@@ -89,7 +94,7 @@ export class Prover {
     start: { gap: number; pose: Pose },
     stop: () => boolean = () => false,
   ): Proof {
-    const none = { upper: start.gap, pose: start.pose, cells: 0 };
+    const none = { upper: start.gap, pose: start.pose, roll: null, cells: 0 };
     if (pair.still) return { ...none, lower: start.gap, undecided: false };
     let best: Proof = { ...none, lower: Number.NEGATIVE_INFINITY, undecided: true };
     for (let which = 0; ; which++) {
@@ -100,6 +105,7 @@ export class Prover {
       const found = proof.proof;
       best = {
         ...found,
+        roll: found.upper < best.upper ? found.roll : best.roll,
         lower: Math.max(found.lower, best.lower),
         cells: found.cells + best.cells,
       };

@@ -43,6 +43,14 @@ export function rollRange({ of, by }: PartRoll, pose: Pose): RollRange {
   return window.kind === 'arc' ? { from: window.from, to: window.to } : only(easiest.roll);
 }
 
+/** The same roll where a part may have it at a pose, by whole turns from it; else null. */
+export function rollWithin(roll: PartRoll, angle: number, pose: Pose): number | null {
+  const { from, to } = rollRange(roll, pose);
+  const turns = roll.by === 'line' ? Math.ceil((from - angle) / (2 * Math.PI)) : 0;
+  const same = angle + 2 * Math.PI * turns;
+  return same >= from && same <= to ? same : null;
+}
+
 const only = (roll: number): RollRange => ({ from: roll, to: roll });
 
 /** The roll in which a part is shown: held, or of what is free the drawn one, or the nearest to it in its window. */

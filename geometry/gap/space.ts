@@ -7,12 +7,13 @@ import type { Pose } from '../pose/pose.ts';
 import { rolledRod } from '../pose/rolledRod.ts';
 import { PLACEMENT_SIZE, type Placement, relativePlacement } from '../solid/placement.ts';
 import { type AxleCell, AxleEnclosure } from './axleCell.ts';
-import { bendsOf, CellBodies, type Frame, type Parameters } from './cellBodies.ts';
+import { bendsOf, bendsOfBasis, CellBodies, type Frame, type Parameters } from './cellBodies.ts';
 import {
   around,
   type Cell,
   cellId,
   centerOf,
+  cornerOf,
   firstOf,
   halvesOf,
   LATTICE,
@@ -20,7 +21,7 @@ import {
   pointId,
 } from './cells.ts';
 import { type Controls, controlsOf } from './controls.ts';
-import type { Part } from './part.ts';
+import type { Part, PartRoll } from './part.ts';
 import { placePart } from './place.ts';
 
 /** Numbers of one second derivative: center and spread of three components. */
@@ -30,8 +31,8 @@ export const BEND = 6;
 const FURTHER = [0, 3, 3, 2, 1] as const;
 /** Halvings of the third parameter to a base cell. */
 const THIRD_DEPTH = 3;
-/** Of the roll. */
-const ROLL_DEPTH = 2;
+/** Of the roll: of a rod within its window, of a link all around. */
+const ROLL_DEPTH = { rod: 2, line: 4 };
 
 /** From where to where a parameter goes. */
 export interface Extent {
@@ -115,6 +116,8 @@ export interface Fewer {
   third: Space | null;
   /** Without the roll. */
   noRoll: Space | null;
+  /** With travels and roll, without the third. */
+  noThird: Space | null;
 }
 
 export class Space {
@@ -126,7 +129,9 @@ export class Space {
   readonly travels: Travels;
   readonly #base: number[];
   readonly #poses = new Map<number, Pose | null>();
+  /** By what moves alike, then by point. */
   readonly #places = new Map<string, Map<number, Placement>>();
+  readonly #placesOf = new Map<Part, Map<number, Placement>>();
   readonly #bodies = new Map<number, CellBodies | null>();
   readonly #bends = new Map<Part, Map<number, Float64Array | null>>();
   readonly #controls = new Map<Part, Controls>();
@@ -143,7 +148,7 @@ export class Space {
     frame: Frame,
     third: Extent | null,
     dependence: (part: Part) => Dependence = () => ({ travels: true, third: true, roll: true }),
-    fewer: Fewer = { travels: null, third: null, noRoll: null },
+    fewer: Fewer = { travels: null, third: null, noRoll: null, noThird: null },
     roll: Extent | null = null,
   ) {
     this.#dependence = dependence;
@@ -161,7 +166,7 @@ export class Space {
     this.#base = [
       ...(parameters.travels ? [depth, depth] : []),
       ...(third ? [THIRD_DEPTH] : []),
-      ...(roll ? [ROLL_DEPTH] : []),
+      ...(roll ? [ROLL_DEPTH[parameters.roll?.by ?? 'rod']] : []),
     ];
   }
 
@@ -175,9 +180,13 @@ export class Space {
     return (this.extents[j] as Extent).size / 2 ** ((cell.depths[j] as number) + 1);
   }
 
-  /** The pose at a point; null where none exists. */
+  /** The pose at a point, with its rod rolled; null where none exists. */
   pose(point: LatticePoint): Pose | null {
-    const { third, travels } = this.parameters;
+    const { third, travels, roll } = this.parameters;
+    // a link's roll moves nothing that a pose tells
+    if (roll?.by === 'line' && this.#fewer.noRoll) {
+      return this.#fewer.noRoll.pose(point.slice(0, this.p - 1));
+    }
     if (travels && !third) return this.travels.pose(point[0] as number, point[1] as number);
     const id = pointId(point);
     let found = this.#poses.get(id);
@@ -199,23 +208,29 @@ export class Space {
     const value = this.value(at, point[at] as number);
     if (third.kind === 'input') {
       const { pose } = model.atSteer(straight, value);
-      const { roll } = this.parameters;
-      return pose && roll !== undefined
-        ? rolledRod(pose, roll, this.value(at + 1, point[at + 1] as number))
-        : pose;
+      const roll = this.rollAt(point);
+      return pose && roll?.by === 'rod' ? rolledRod(pose, roll.of.name, roll.angle) : pose;
     }
     return turnedPose(model, straight, third.side, value);
+  }
+
+  /** What rolls in this space, and its roll at a point, rad; null where nothing does. */
+  rollAt(point: LatticePoint): (PartRoll & { angle: number }) | null {
+    const { roll } = this.parameters;
+    const last = this.p - 1;
+    return roll ? { ...roll, angle: this.value(last, point[last] as number) } : null;
   }
 
   home(part: Part): Home {
     let found = this.#homes.get(part);
     if (!found) {
       const { travels, third, roll } = this.#dependence(part);
-      const { travels: byTravels, third: byThird, noRoll } = this.#fewer;
+      const { travels: byTravels, third: byThird, noRoll, noThird } = this.#fewer;
       if (noRoll && !roll) {
         const less = noRoll.home(part);
         found = { space: less.space, map: [...less.map, -1] };
-      } else if (byTravels && !third) found = { space: byTravels, map: [0, 1, -1] };
+      } else if (noThird && !third) found = { space: noThird, map: [0, 1, -1, 2] };
+      else if (byTravels && !third) found = { space: byTravels, map: [0, 1, -1] };
       else if (byThird && !travels) found = { space: byThird, map: [-1, -1, 0] };
       else found = { space: this, map: this.extents.map((_, j) => j) };
       this.#homes.set(part, found);
@@ -231,24 +246,51 @@ export class Space {
   /** Where a part is at a point, in the space's frame; null where no pose exists. */
   place(part: Part, point: LatticePoint): Placement | null {
     const home = this.home(part);
-    return home.space.#ownPlace(part, Space.at(point, home));
+    const own = Space.at(point, home);
+    const places = home.space.#placesFor(part);
+    return places.get(pointId(own)) ?? home.space.#makePlace(part, own, places);
   }
 
-  #ownPlace(part: Part, point: LatticePoint): Placement | null {
-    const id = pointId(point);
-    const key = `${part.body}|${part.motion.kind}`;
-    let places = this.#places.get(key);
+  /** The same at all corners of a cell, in their order; false where one has no pose. */
+  placeCorners(part: Part, cell: Cell, out: Placement[]): boolean {
+    const home = this.home(part);
+    const { space, map } = home;
+    const places = space.#placesFor(part);
+    const { depths, index } = cell;
+    for (let c = 0; c < 1 << this.p; c++) {
+      // the point's name at home, without making the point
+      let id = 0;
+      for (let j = 0; j < this.p; j++) {
+        if ((map[j] as number) < 0) continue;
+        const at = (index[j] as number) + ((c >> j) & 1);
+        id = id * (LATTICE + 1) + at * (LATTICE >> (depths[j] as number));
+      }
+      const place =
+        places.get(id) ?? space.#makePlace(part, Space.at(cornerOf(cell, c), home), places);
+      if (!place) return false;
+      out[c] = place;
+    }
+    return true;
+  }
+
+  #placesFor(part: Part): Map<number, Placement> {
+    let places = this.#placesOf.get(part);
     if (!places) {
-      places = new Map();
+      const key = `${part.body}|${part.motion.kind}|${part.roll?.by ?? ''}`;
+      places = this.#places.get(key) ?? new Map();
       this.#places.set(key, places);
+      this.#placesOf.set(part, places);
     }
-    let place = places.get(id);
-    if (!place) {
-      const pose = this.pose(point);
-      if (!pose) return null;
-      place = placeIn(this.frame, part, pose);
-      places.set(id, place);
-    }
+    return places;
+  }
+
+  #makePlace(part: Part, point: LatticePoint, places: Map<number, Placement>): Placement | null {
+    const pose = this.pose(point);
+    if (!pose) return null;
+    const roll = this.rollAt(point);
+    const rolls = roll?.by === 'line' && part.roll?.by === 'line' && part.roll.of === roll.of;
+    const place = placeIn(this.frame, part, pose, rolls ? roll.angle : undefined);
+    places.set(pointId(point), place);
     return place;
   }
 
@@ -342,6 +384,16 @@ export class Space {
     const { points } = this.controls(part);
     const { p } = this;
     const out = new Float64Array(BEND * p * points.length);
+    if (part.motion.kind === 'rigid') {
+      const basis = bodies.basis(part.motion.body, this.frame);
+      if (!basis) return null;
+      for (const [i, point] of points.entries()) {
+        for (let j = 0; j < p; j++) {
+          bendsOfBasis(basis, point, this.slot(j), out, BEND * (i * p + j));
+        }
+      }
+      return isWhole(out) ? out : null;
+    }
     for (const [i, point] of points.entries()) {
       const form = bodies.pointOf(part, point, this.frame);
       if (!form) return null;
@@ -352,6 +404,7 @@ export class Space {
 
   /** Parameter j among left, right, third, roll. */
   slot(j: number): 0 | 1 | 2 | 3 {
+    if (this.parameters.roll && j === this.p - 1) return 3;
     return (this.parameters.travels ? j : j + 2) as 0 | 1 | 2 | 3;
   }
 
@@ -385,6 +438,7 @@ export class Space {
       axle,
       halves,
       steering?.sense || 1,
+      this.rollAt(centerOf(cell))?.angle,
     );
   }
 
@@ -394,18 +448,40 @@ export class Space {
   }
 }
 
-/** A part's placement at a pose, seen from the chassis or from the axle. */
-export function placeIn(frame: Frame, part: Part, pose: Pose): Placement {
-  const out = new Float64Array(PLACEMENT_SIZE);
-  placePart(part, pose, out);
-  if (frame === 'chassis') return out;
+/**
+ * A part's placement at a pose, seen from the chassis or from the axle.
+ *
+ * @param roll of a link, rad, as `placePart` takes it
+ */
+export function placeIn(frame: Frame, part: Part, pose: Pose, roll?: number): Placement {
+  const out = freshPlacement();
+  if (frame === 'chassis') {
+    placePart(part, pose, out, roll);
+    return out;
+  }
+  placePart(part, pose, fromChassis, roll);
   const { R, o } = pose.axle;
-  const chassisFromAxle = new Float64Array(PLACEMENT_SIZE);
-  chassisFromAxle.set(R);
-  chassisFromAxle.set(o, 9);
-  const place = new Float64Array(PLACEMENT_SIZE);
-  relativePlacement(place, chassisFromAxle, out);
-  return place;
+  for (let i = 0; i < 9; i++) chassisFromAxle[i] = R[i] as number;
+  for (let i = 0; i < 3; i++) chassisFromAxle[9 + i] = o[i] as number;
+  relativePlacement(out, chassisFromAxle, fromChassis);
+  return out;
+}
+
+const fromChassis = new Float64Array(PLACEMENT_SIZE);
+const chassisFromAxle = new Float64Array(PLACEMENT_SIZE);
+
+/** Placements that share memory: to ask for it once for each costs more than all else. */
+const POOLED = 1024;
+let pool = new Float64Array(0);
+let taken = POOLED;
+
+function freshPlacement(): Placement {
+  if (taken === POOLED) {
+    pool = new Float64Array(POOLED * PLACEMENT_SIZE);
+    taken = 0;
+  }
+  const at = PLACEMENT_SIZE * taken++;
+  return pool.subarray(at, at + PLACEMENT_SIZE);
 }
 
 /** A pose with one knuckle turned by hand, and the other by the tie rod where there is one from knuckle to knuckle. */

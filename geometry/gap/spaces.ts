@@ -2,7 +2,7 @@
 import type { EdgePoint } from '../cycle/edge.ts';
 import type { Range } from '../cycle/range.ts';
 import type { Reach } from '../cycle/reach.ts';
-import { rodsOf, rollingPart } from '../measure/rolling.ts';
+import { rodsOf, rollingAt, rollingPart } from '../measure/rolling.ts';
 import type { Mechanism } from '../mechanism/mechanism.ts';
 import type { Pose } from '../pose/pose.ts';
 import type { Frame, Parameters, Side } from './cellBodies.ts';
@@ -80,11 +80,11 @@ export class Spaces {
       // a rod that is free to roll moves a knuckle about its kingpin axis only: its turn holds all of that
       if (!rolling.every(part => isCovered(part, parameters))) {
         roll = rolling[0]?.roll ?? null;
-        // one rod's roll beside travels and input; a link's, or two rods', are not looked at yet
-        if (!roll || rolling.some(part => part.roll?.by !== 'rod' || part.roll.of !== roll?.of)) {
-          continue;
-        }
-        if (parameters.third?.kind !== 'input' || !parameters.travels) continue;
+        // one roll beside travels and steering; two are not looked at yet
+        if (!roll || rolling.some(part => part.roll?.of !== roll?.of)) continue;
+        // what hangs on a rod that rolls is known by the input alone
+        if (roll.by === 'rod' && parameters.third?.kind !== 'input') continue;
+        if (!parameters.travels) continue;
       }
       const found = this.#space(parameters, frame, roll);
       if (found && !out.includes(found)) out.push(found);
@@ -138,7 +138,7 @@ export class Spaces {
   }
 
   /** What moves a part in a space of these parameters. */
-  #dependence(part: Part, { third }: Parameters, frame: Frame): Dependence {
+  #dependence(part: Part, { third, roll }: Parameters, frame: Frame): Dependence {
     const bodies = bodiesOf(part);
     const turning = bodies.filter(body => this.#turns(body));
     const byInput =
@@ -148,7 +148,7 @@ export class Spaces {
     return {
       travels: byInput || bodies.some(body => !this.#isNative(body, frame)),
       third: turning.length > 0,
-      roll: part.roll?.by === 'rod' && !isHeld(part.roll),
+      roll: roll !== undefined && part.roll?.of === roll.of && !isHeld(part.roll),
     };
   }
 
@@ -173,9 +173,9 @@ export class Spaces {
   }
 
   #space(plain: Parameters, frame: Frame, rolling: PartRoll | null = null): Searched | null {
-    const parameters = rolling ? { ...plain, roll: rolling.of.name } : plain;
+    const parameters = rolling ? { ...plain, roll: rolling } : plain;
     const { third, travels } = parameters;
-    if (travels && !third && frame === 'chassis') return this.#alone;
+    if (travels && !third && !rolling && frame === 'chassis') return this.#alone;
     const name = third ? (third.kind === 'turn' ? third.side : 'input') : '';
     const key = `${travels} ${name} ${frame} ${rolling?.of.name ?? ''}`;
     let found = this.#made.get(key);
@@ -192,6 +192,10 @@ export class Spaces {
         travels: third && travels ? this.#space({ third: null, travels: true }, frame) : null,
         third: third && travels ? this.#space({ third, travels: false }, frame) : null,
         noRoll: rolling ? this.#space(plain, frame) : null,
+        noThird:
+          rolling?.by === 'line' && third && travels
+            ? this.#space({ third: null, travels: true }, frame, rolling)
+            : null,
       };
       const space = new Space(
         this.travels,
@@ -203,17 +207,27 @@ export class Spaces {
           travels: fewer.travels?.space ?? null,
           third: fewer.third?.space ?? null,
           noRoll: fewer.noRoll?.space ?? null,
+          noThird: fewer.noThird?.space ?? null,
         },
         roll,
       );
-      found = { space, stops: this.#stopsOf(space) };
+      found = { space, stops: this.#stopsOf(space, fewer.noRoll?.stops ?? null) };
     }
     this.#made.set(key, found);
     return found;
   }
 
-  /** From where to where a rod rolls anywhere in the range: as sampled, and wider by a share. */
+  /**
+   * From where to where a rod rolls anywhere in the range: as sampled, and wider by a share. A link is looked at all
+   * around: its joints' limits are stops of the space. Null where they leave it no roll at some pose.
+   */
   #rollExtent(roll: PartRoll): Extent | null {
+    if (roll.by === 'line') {
+      for (const pose of this.#samples()) {
+        if (rollingAt(pose, roll.of).window.kind === 'empty') return null;
+      }
+      return { low: -Math.PI, size: 2 * Math.PI };
+    }
     let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
     for (const pose of this.#samples()) {
       const { from, to } = rollRange(roll, pose);
@@ -244,8 +258,11 @@ export class Spaces {
     }
   }
 
-  #stopsOf(space: Space): StopMargins {
-    const { third, travels } = space.parameters;
+  /** @param noRoll those of the space without the roll */
+  #stopsOf(space: Space, noRoll: StopMargins | null): StopMargins {
+    const { third, travels, roll } = space.parameters;
+    // a link's roll moves no other stop
+    if (roll?.by === 'line') return new StopMargins(space, this.#reach, noRoll);
     // stops of travel are looked at from the chassis, whatever the pair is seen from
     if (travels && !third) return this.#alone.stops;
     return new StopMargins(space, this.#reach, travels ? this.#alone.stops : null);

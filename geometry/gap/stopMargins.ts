@@ -9,12 +9,22 @@ import type { Reach } from '../cycle/reach.ts';
 import { bumpStopOf } from '../limit/bumpStop.ts';
 import type { Limit, LimitTarget } from '../limit/limit.ts';
 import { limits } from '../limit/list.ts';
+import { rolledBore } from '../measure/linkRoll.ts';
+import { endsOf, type RollingPart, rollingAt } from '../measure/rolling.ts';
 import { ramEnds } from '../measure/springLength.ts';
 import type { Pose } from '../pose/pose.ts';
-import { norm, sub, type V3 } from '../vector.ts';
+import { dot, norm, sub, type V3 } from '../vector.ts';
 import { bendsOf, type Frame, type Side } from './cellBodies.ts';
-import { type Cell, cellId, centerOf, cornerOf, firstOf, pointId } from './cells.ts';
-import { mostOf } from './forms.ts';
+import {
+  type Cell,
+  cellId,
+  centerOf,
+  cornerOf,
+  firstOf,
+  type LatticePoint,
+  pointId,
+} from './cells.ts';
+import { mostOf, spreadOf } from './forms.ts';
 import type { Anchor } from './part.ts';
 import { type PointForm, summed } from './pointForm.ts';
 import { BEND, hullOf, type Space } from './space.ts';
@@ -26,8 +36,8 @@ export interface Margins {
   numbers: Float64Array;
   /** Which stops those are. */
   stops: readonly number[];
-  /** The same of the travels alone. */
-  travels: Margins | null;
+  /** The same of the first parameters alone. */
+  fewer: Margins | null;
   /** True where some stop is surely broken on the whole cell. */
   outside: boolean;
 }
@@ -36,7 +46,7 @@ const NONE: Margins = {
   count: 0,
   numbers: new Float64Array(0),
   stops: [],
-  travels: null,
+  fewer: null,
   outside: false,
 };
 
@@ -45,6 +55,7 @@ type Kind =
   | { kind: 'long'; ends: [Anchor, Anchor]; length: number }
   | { kind: 'plane'; ends: [Anchor, Anchor]; normal: V3; height: number; radius: number }
   | { kind: 'turn'; side: Side; end: number; most: number }
+  | { kind: 'joint'; of: RollingPart; joint: number }
   | { kind: 'linear'; margin: (pose: Pose) => number };
 
 interface Stop {
@@ -52,6 +63,8 @@ interface Stop {
   frame: Frame;
   /** By point of the lattice: vector from the first end to the second, in the frame. */
   vectors: Map<number, V3>;
+  /** By point of the lattice: a joint's margin. */
+  margins: Map<number, number>;
   /** By base cell. */
   bends: Map<number, Float64Array | null>;
 }
@@ -61,16 +74,17 @@ export class StopMargins {
   readonly #space: Space;
   readonly #stops: Stop[];
   readonly #known = new Map<number, Margins>();
-  /** Those of the travels, looked at by travel alone. */
-  readonly #travels: StopMargins | null;
+  /** Those that hang on the first parameters alone, looked at by these. */
+  readonly #fewer: StopMargins | null;
 
-  constructor(space: Space, reach: Reach, travels: StopMargins | null) {
+  constructor(space: Space, reach: Reach, fewer: StopMargins | null) {
     this.#space = space;
-    this.#travels = travels;
+    this.#fewer = fewer;
     this.#stops = stopsOf(space, reach).map(({ kind, frame }) => ({
       kind,
       frame,
       vectors: new Map(),
+      margins: new Map(),
       bends: new Map(),
     }));
   }
@@ -95,18 +109,30 @@ export class StopMargins {
     const rows: number[] = [];
     let count = 0;
     let below: Margins | null = null;
-    if (this.#travels) {
-      below = this.#travels.over(firstOf(cell, 2), wider?.travels ?? null);
+    if (this.#fewer) {
+      const first = this.#fewer.#space.p;
+      below = this.#fewer.over(firstOf(cell, first), wider?.fewer ?? null);
       if (below.outside) return { ...NONE, outside: true };
+      const of = 1 << first;
       for (let k = 0; k < below.count; k++) {
-        for (let c = 0; c < corners; c++) rows.push(below.numbers[4 * k + (c & 3)] as number);
+        for (let c = 0; c < corners; c++) rows.push(below.numbers[of * k + (c % of)] as number);
       }
       count = below.count;
     }
     const asked = wider ? wider.stops : this.#stops.keys();
+    if (below && this.#isWide(cell)) {
+      return {
+        count,
+        numbers: Float64Array.from(rows),
+        stops: [...asked],
+        fewer: below,
+        outside: false,
+      };
+    }
+    const at = cornersOf(cell);
     const stops: number[] = [];
     for (const i of asked) {
-      const numbers = this.#numbers(this.#stops[i] as Stop, cell);
+      const numbers = this.#numbers(this.#stops[i] as Stop, cell, at);
       const slack = this.#slack;
       if (!numbers) {
         // not known here; it may be on a smaller cell
@@ -122,17 +148,25 @@ export class StopMargins {
       for (const x of numbers) rows.push(x);
       count++;
     }
-    return { count, numbers: Float64Array.from(rows), stops, travels: below, outside: false };
+    return { count, numbers: Float64Array.from(rows), stops, fewer: below, outside: false };
+  }
+
+  /**
+   * Whether a cell is so wide that to know its margins is dear, since all base cells in it are asked, and of little use:
+   * to look at fewer stops leaves out no pose.
+   */
+  #isWide({ depths }: Cell): boolean {
+    const { base } = this.#space;
+    return depths.some((depth, j) => depth < (base[j] as number) - 1);
   }
 
   /** Of the last `#numbers`: what was added to the margins at the corners. */
   #slack = 0;
 
-  #numbers(stop: Stop, cell: Cell): number[] | null {
+  #numbers(stop: Stop, cell: Cell, corners: readonly LatticePoint[]): number[] | null {
     this.#slack = 0;
     const space = this.#space;
     const { kind } = stop;
-    const corners = Array.from({ length: 1 << space.p }, (_, c) => cornerOf(cell, c));
     if (kind.kind === 'linear') {
       const out: number[] = [];
       for (const corner of corners) {
@@ -142,6 +176,15 @@ export class StopMargins {
       }
       return out;
     }
+    if (kind.kind === 'joint') {
+      const out: number[] = [];
+      for (const corner of corners) {
+        const margin = this.#jointMargin(stop, kind, corner);
+        if (margin === null) return null;
+        out.push(margin);
+      }
+      return this.#raised(stop, cell, out);
+    }
     if (kind.kind === 'turn') {
       const out: number[] = [];
       for (const corner of corners) {
@@ -149,13 +192,7 @@ export class StopMargins {
         if (turn == null) return null;
         out.push(kind.most - kind.end * turn);
       }
-      const bends = this.#bends(stop, cell);
-      if (!bends) return null;
-      let slack = 0;
-      for (let j = 0; j < space.p; j++)
-        slack += (space.half(cell, j) ** 2 / 2) * (bends[j] as number);
-      this.#slack = slack;
-      return out.map(x => x + slack);
+      return this.#raised(stop, cell, out);
     }
     const vectors: V3[] = [];
     for (const corner of corners) {
@@ -222,12 +259,44 @@ export class StopMargins {
     return vectors.map(v => n[0] * v[0] + n[1] * v[1] + n[2] * v[2] - kind.height + slack);
   }
 
+  /** Numbers at the corners, raised by what the second derivatives may add in between. */
+  #raised(stop: Stop, cell: Cell, numbers: readonly number[]): number[] | null {
+    const space = this.#space;
+    const bends = this.#bends(stop, cell);
+    if (!bends) return null;
+    let slack = 0;
+    for (let j = 0; j < space.p; j++) {
+      slack += (space.half(cell, j) ** 2 / 2) * (bends[j] as number);
+    }
+    this.#slack = slack;
+    return numbers.map(x => x + slack);
+  }
+
+  /** (34) how much less than its limit a joint of a link is misaligned, by the cosines. */
+  #jointMargin(
+    { margins }: Stop,
+    { of, joint }: Extract<Kind, { kind: 'joint' }>,
+    point: readonly number[],
+  ): number | null {
+    const id = pointId(point);
+    let found = margins.get(id);
+    if (found === undefined) {
+      const pose = this.#space.pose(point);
+      const roll = this.#space.rollAt(point);
+      const now = pose && rollingAt(pose, of).joints[joint];
+      if (!now || !roll || now.limit === null) return null;
+      found = dot(now.bolt, rolledBore(now, roll.angle)) - Math.cos(now.limit);
+      margins.set(id, found);
+    }
+    return found;
+  }
+
   #vector(stop: Stop, point: readonly number[]): V3 | null {
     const id = pointId(point);
     const known = stop.vectors.get(id);
     if (known) return known;
     const pose = this.#space.pose(point);
-    if (!pose || stop.kind.kind === 'turn' || stop.kind.kind === 'linear') return null;
+    if (!pose || !('ends' in stop.kind)) return null;
     const [from, to] = stop.kind.ends;
     let v = sub(pose.point(to.on, to.at), pose.point(from.on, from.at));
     if (stop.frame === 'axle') {
@@ -246,7 +315,7 @@ export class StopMargins {
       stop.bends,
       cell,
       each => this.#bendsOf(stop, each),
-      stop.kind.kind === 'turn' ? largest : hullOf,
+      'ends' in stop.kind ? hullOf : largest,
     );
   }
 
@@ -259,6 +328,18 @@ export class StopMargins {
       const turning = bodies.turning(kind.side);
       if (!turning) return null;
       const bends = Float64Array.from({ length: p }, (_, j) => mostOf(turning.bend[space.slot(j)]));
+      return bends.every(Number.isFinite) ? bends : null;
+    }
+    if (kind.kind === 'joint') {
+      const pose = space.pose(centerOf(cell));
+      const joint = kind.of.joints[kind.joint];
+      const cosine = pose && joint && bodies.misalignment(endsOf(pose, kind.of), joint);
+      if (!cosine) return null;
+      // only a margin that bends downward may be higher in between
+      const bends = Float64Array.from({ length: p }, (_, j) => {
+        const second = cosine.second[space.slot(j)];
+        return Math.max(0, spreadOf(second) - (second[0] as number));
+      });
       return bends.every(Number.isFinite) ? bends : null;
     }
     if (kind.kind === 'linear') return null;
@@ -274,12 +355,25 @@ export class StopMargins {
   }
 }
 
+function cornersOf(cell: Cell): LatticePoint[] {
+  const out: LatticePoint[] = [];
+  for (let c = 0; c < 1 << cell.index.length; c++) out.push(cornerOf(cell, c));
+  return out;
+}
+
 const largest = (a: Float64Array, b: Float64Array): Float64Array =>
   a.map((x, i) => Math.max(x, b[i] as number));
 
 function stopsOf(space: Space, reach: Reach): { kind: Kind; frame: Frame }[] {
-  const { travels, third } = space.parameters;
+  const { travels, third, roll } = space.parameters;
   const out: { kind: Kind; frame: Frame }[] = [];
+  if (roll?.by === 'line') {
+    for (const [joint, { limit }] of roll.of.joints.entries()) {
+      if (limit === null) continue;
+      out.push({ kind: { kind: 'joint', of: roll.of, joint }, frame: space.frame });
+    }
+    return out;
+  }
   const { axle, build } = reach;
   if (travels && !third) {
     const { box } = reach;

@@ -1,12 +1,18 @@
 /**
  * The attack on proved bounds: random poses of the range, poses on both sides of the boundaries of cells and on the
- * range's edge, and descents. It looks for a gap under a stated bound, with the pose solver and the distance search
+ * range's edge, each with what is free to roll anywhere in its window and at its ends, and descents. It looks for a gap under a stated bound, with the pose solver and the distance search
  * alone: no bound of motion is asked.
  */
 import type { Cycled } from '../../geometry/cycle/walkReport.ts';
 import type { GapSearch } from '../../geometry/gap/leastGaps.ts';
 import type { PairGap } from '../../geometry/gap/pairGap.ts';
+import type { Pair } from '../../geometry/gap/pairs.ts';
+import type { Part, PartRoll } from '../../geometry/gap/part.ts';
+import { placePart, placeRolled } from '../../geometry/gap/place.ts';
+import { isHeld, rollRange } from '../../geometry/gap/roll.ts';
 import type { Pose } from '../../geometry/pose/pose.ts';
+import { DistanceSolver } from '../../geometry/solid/distance.ts';
+import { type Placement, unmoved } from '../../geometry/solid/placement.ts';
 
 /** What is attacked: pairs with their bounds. */
 export interface Attacked {
@@ -23,6 +29,8 @@ export interface Outcome {
   least: number;
   pair: string;
   pose: { left: number; right: number; steer: number } | null;
+  /** Gaps of what was rolled within its window. */
+  rolled: number;
 }
 
 /** Rounding between two ways to place the same parts, in. */
@@ -93,10 +101,13 @@ export function attack(
     least: Number.POSITIVE_INFINITY,
     pair: '',
     pose: null,
+    rolled: 0,
   };
-  const look = (found: PairGap, pose: Pose): number => {
+  const look = (found: PairGap, pose: Pose, share: number): number => {
     out.gaps++;
-    const gap = search.gapAt(found.pair, pose);
+    const rolls = isFree(found.pair);
+    if (rolls) out.rolled++;
+    const gap = rolls ? rolledGap(found.pair, pose, share) : search.gapAt(found.pair, pose);
     const over = gap - (found.lower as number);
     if (over < out.least) {
       out.least = over;
@@ -110,7 +121,10 @@ export function attack(
     return from[Math.floor(from.length * random())] as PairGap;
   };
   for (const pose of posesOf(attacked, random)) {
-    for (let k = 0; k < pairsAtEach; k++) look(pick(), pose);
+    // ends of windows are where what flops is nearest to something
+    for (let k = 0; k < pairsAtEach; k++) {
+      look(pick(), pose, random() < 0.4 ? Math.round(random()) : random());
+    }
     if (++out.poses >= poses) break;
   }
   for (let k = 0; k < starts; k++) {
@@ -126,21 +140,22 @@ function descend(
   attacked: Attacked,
   random: Random,
   found: PairGap,
-  look: (found: PairGap, pose: Pose) => number,
+  look: (found: PairGap, pose: Pose, share: number) => number,
 ): void {
   const { range } = attacked.walk;
   const p = range.edge[Math.floor(range.edge.length * random())] as { left: number; right: number };
   const inward = random();
-  let at = [p.left * inward, p.right * inward, 2 * random() - 1] as [number, number, number];
-  const gapAt = (q: [number, number, number]): number => {
+  let at: At = [p.left * inward, p.right * inward, 2 * random() - 1, random()];
+  const gapAt = (q: At): number => {
     const pose = poseIn(attacked, q[0], q[1], Math.max(-1, Math.min(1, q[2])));
-    return pose ? look(found, pose) : Number.POSITIVE_INFINITY;
+    return pose ? look(found, pose, Math.max(0, Math.min(1, q[3]))) : Number.POSITIVE_INFINITY;
   };
+  const ways = isFree(found.pair) ? [...ROLLING, ...WAYS] : WAYS;
   let best = gapAt(at);
   for (let step = 1; step > 1e-3; ) {
     let moved = false;
-    for (const [l, r, s] of WAYS) {
-      const next: [number, number, number] = [at[0] + step * l, at[1] + step * r, at[2] + step * s];
+    for (const [l, r, s, roll] of ways) {
+      const next: At = [at[0] + step * l, at[1] + step * r, at[2] + step * s, at[3] + step * roll];
       const gap = gapAt(next);
       if (gap >= best) continue;
       best = gap;
@@ -152,19 +167,51 @@ function descend(
   }
 }
 
-const WAYS = [
-  [1, 0, 0],
-  [-1, 0, 0],
-  [0, 1, 0],
-  [0, -1, 0],
-  [0.7, 0.7, 0],
-  [-0.7, -0.7, 0],
-  [0.7, -0.7, 0],
-  [-0.7, 0.7, 0],
-  [0, 0, 0.2],
-  [0, 0, -0.2],
-] as const;
+/** Travels, share of the steering, share of the window of what rolls. */
+type At = [number, number, number, number];
+
+const WAYS: readonly At[] = [
+  [1, 0, 0, 0],
+  [-1, 0, 0, 0],
+  [0, 1, 0, 0],
+  [0, -1, 0, 0],
+  [0.7, 0.7, 0, 0],
+  [-0.7, -0.7, 0, 0],
+  [0.7, -0.7, 0, 0],
+  [-0.7, 0.7, 0, 0],
+  [0, 0, 0.2, 0],
+  [0, 0, -0.2, 0],
+];
+const ROLLING: readonly At[] = [
+  [0, 0, 0, 0.25],
+  [0, 0, 0, -0.25],
+];
+
+const freeRoll = ({ roll }: Part): PartRoll | null => (roll && !isHeld(roll) ? roll : null);
+
+/** Whether a part of a pair is free to roll. */
+const isFree = ({ a, b }: Pair): boolean => freeRoll(a) !== null || freeRoll(b) !== null;
+
+const solver = new DistanceSolver();
+const places = [unmoved(), unmoved()] as const;
+
+/** The gap with what is free to roll at a share of its window, of both parts alike. */
+function rolledGap({ a, b, solidA, solidB }: Pair, pose: Pose, share: number): number {
+  for (const [i, part] of [a, b].entries()) {
+    const out = places[i] as Placement;
+    const roll = freeRoll(part);
+    if (!roll) {
+      placePart(part, pose, out);
+      continue;
+    }
+    const { from, to } = rollRange(roll, pose);
+    // a rod that is out of reach in a roll has no gap there
+    if (!placeRolled(part, pose, from + share * (to - from), out)) return Number.POSITIVE_INFINITY;
+  }
+  solver.run(solidA, places[0], solidB, places[1]);
+  return solver.gap;
+}
 
 export const inWords = (name: string, outcome: Outcome): string =>
-  `${name}: ${outcome.poses} poses, ${outcome.gaps} gaps, ${outcome.descents} descents; ` +
+  `${name}: ${outcome.poses} poses, ${outcome.gaps} gaps, ${outcome.rolled} of them rolled, ${outcome.descents} descents; ` +
   `least over the bound ${outcome.least.toFixed(5)} in (${outcome.pair})`;

@@ -2,6 +2,7 @@
 import { benchCycle } from './cycle.ts';
 import { benchGap } from './gap.ts';
 import { benchPage } from './page.ts';
+import { benchProof } from './proof.ts';
 import { benchSolid } from './solid.ts';
 import { benchSolver } from './solver.ts';
 
@@ -10,6 +11,7 @@ const benches: Record<string, () => void | Promise<void>> = {
   cycle: benchCycle,
   solid: benchSolid,
   gap: benchGap,
+  proof: benchProof,
   page: benchPage,
 };
 

@@ -204,7 +204,7 @@ function benchTriangles(walk: Cycled, build: Build, readMesh: MeshReader): void 
   console.log(`${tableOf(timings)}\n`);
 }
 
-function quartered(positions: Float64Array, triangles: Uint32Array) {
+export function quartered(positions: Float64Array, triangles: Uint32Array) {
   const points = [...positions];
   const middles = new Map<string, number>();
   const middle = (a: number, b: number): number => {

@@ -6,7 +6,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { AxleEnclosure } from '../../geometry/gap/axleCell.ts';
-import { CellBodies, type Frame } from '../../geometry/gap/cellBodies.ts';
+import { bendsOfBasis, CellBodies, type Frame } from '../../geometry/gap/cellBodies.ts';
 import { type Box, most, spread } from '../../geometry/gap/forms.ts';
 import { assemble } from '../../geometry/mechanism/assemble.ts';
 import { type Jet, SECOND } from '../../geometry/pose/jet.ts';
@@ -23,6 +23,7 @@ const TRAVEL = 0.25;
 const INPUT = { rad: 0.02, in: 0.15 };
 /** Rounding of sums of numbers up to 1e3 in either arithmetic; of second derivatives near soft directions more. */
 const ROUNDING = 1e-7;
+const bend = new Float64Array(6);
 
 /** Bodies of a model with a point of each, vehicle axes as drawn. */
 function pointsOf({ mechanism: m }: AxleModel): [string, V3][] {
@@ -126,6 +127,14 @@ test('every pose of a cell lies within its bounds, which are under twenty times 
                 holds(jet[0] as number, form.value, 'place');
                 holds(jet[1 + k] as number, form.first[k], 'rate');
                 holds(second, form.second[k], 'bend');
+                // and by the body's axes, as the proof has it for all points of a body
+                const basis = bodies.basis(body, frame);
+                if (!basis) throw new Error(`${body} has points and no axes`);
+                bendsOfBasis(basis, drawn, k, bend, 0);
+                const off = Math.abs(second - (bend[c] as number)) - (bend[3 + c] as number);
+                expect(off, `bend of ${body} by ${k} from its axes`).toBeLessThanOrEqual(
+                  ROUNDING * (1 + Math.abs(second)),
+                );
                 size += second * second;
               }
               if (away > 0 || size < 1e-8) continue;
