@@ -4,6 +4,7 @@
  */
 import { useId } from 'react';
 import type { From } from '../../../geometry/build/build.ts';
+import { useBaseEntries } from '../edit/base.ts';
 import { Sentence } from '../words/Amount.tsx';
 import { FROM_CHIP, toleranceWords, understood } from '../words/entryWords.ts';
 import type { EntryRowProps } from './EntryRow.tsx';
@@ -14,9 +15,11 @@ const FROMS: readonly From[] = ['measured', 'drawing', 'assumed'];
 export function EntryField({ entry, field, unit }: EntryRowProps) {
   const { text, problem, setText, onKeyDown, take, change } = useTyped(entry, field);
   const id = useId();
+  const base = useBaseEntries()?.get(entry.path) ?? entry.typed;
+  const differs = base !== entry.typed;
   const tolerance = toleranceWords(entry, unit);
   return (
-    <li className="entry" title={entry.path} data-wrong={problem !== null}>
+    <li className="entry" title={entry.path} data-wrong={problem !== null} data-differs={differs}>
       <label className="entry-field" htmlFor={id}>
         {field}
       </label>
@@ -35,6 +38,12 @@ export function EntryField({ entry, field, unit }: EntryRowProps) {
       />
       <span className="entry-value">
         <Sentence text={understood(entry.value, entry.dimension, unit)} />
+        {differs && (
+          <small className="entry-base" title="What the base says">
+            {' '}
+            base <Sentence text={base} />
+          </small>
+        )}
         {tolerance !== '' && (
           <small>
             {' '}

@@ -7,7 +7,6 @@ import {
   withEntry,
 } from '../../../geometry/build/edit.ts';
 import type { Problem } from '../../../geometry/build/problem.ts';
-import type { BuildFile } from '../../../geometry/build/schema/file.ts';
 import { type PairWish, withPairWish } from '../../../geometry/build/wishes.ts';
 import { writeBuild } from '../../../geometry/build/write.ts';
 import { type Reader, readerAtHand, theReader } from '../files/reader.ts';
@@ -22,44 +21,49 @@ import { history } from './steps.ts';
 export type Refused = string | null;
 
 /** Types an entry anew; what is wrong with it is told and the last good state stays. */
-export async function typeEntry(
+export const typeEntry = (
   path: string,
   words: string,
-  change: Partial<TypedEntry>,
-): Promise<Refused> {
-  await keepTrial();
-  return changed(words, edited => withEntry(edited, path, change), path);
-}
+  entry: Partial<TypedEntry>,
+): Promise<Refused> => change(words, edited => withEntry(edited, path, entry), path);
 
 /** Writes what is wished of a pair of parts: a gap of its own, or to leave it out. */
-export async function wishPair(
+export const wishPair = (
   pair: readonly [string, string],
   wish: PairWish,
   words: string,
+): Promise<Refused> => change(words, edited => withPairWish(edited, pair, wish), 'wanted');
+
+/**
+ * Makes any change of the file, as one step; what a hand holds is let go before.
+ *
+ * @param path of what is changed: its own problems are told first
+ * @param variant that is shown after it; unless given the one that is shown now
+ */
+export async function change(
+  step: string,
+  edit: (edited: Edited, reader: Reader) => Edit,
+  path: string,
+  variant?: string | null,
 ): Promise<Refused> {
   await keepTrial();
-  return changed(words, edited => withPairWish(edited, pair, wish), 'wanted');
+  return changed(step, edit, path, variant);
 }
 
-/** Makes any change of the file: the file it gives is read like any other, and refused where it is wrong. */
+/** The file that a change gives is read like any other, and refused where it is wrong. */
 async function changed(
   step: string,
   edit: (edited: Edited, reader: Reader) => Edit,
   path: string,
+  shown?: string | null,
 ): Promise<Refused> {
   const reader = await theReader();
   const { document, variant } = useShop.getState();
   if (!document) return 'no build is open';
   const result = edit({ file: reader.baseOf(document.text), variant }, reader);
   if (!result.ok) return result.message;
-  return take(reader, result.file, step, path);
-}
-
-function take(reader: Reader, file: BuildFile, step: string, path: string): Refused {
-  const { document, variant } = useShop.getState();
-  if (!document) return 'no build is open';
-  const text = writeBuild(file);
-  const opened = reader.read(text, variant);
+  const text = writeBuild(result.file);
+  const opened = reader.read(text, shown === undefined ? variant : shown);
   if (!opened.ok) return wordsOf(opened.problems, path);
   act(takeEdit, { document: { ...document, text, step }, opened, words: step });
   return null;

@@ -4,6 +4,7 @@ import { act } from '../../state/action.ts';
 import { setLook } from '../../state/look.ts';
 import { useShop } from '../../state/shop.ts';
 import { Chip } from '../EntryRow.tsx';
+import { AddPart } from './AddPart.tsx';
 import { ThingSheet } from './ThingSheet.tsx';
 import { type Thing, thingsOf } from './things.ts';
 
@@ -82,6 +83,7 @@ export function PartBench() {
           </section>
         ))}
         {groups.length === 0 && <p className="menu-label">No part of that name.</p>}
+        <AddPart />
       </nav>
       <div className="bench-sheet">
         <button type="button" className="quiet bench-back" onClick={() => setOpen(false)}>

@@ -6,8 +6,9 @@ import { AssumedHere } from './AssumedHere.tsx';
 import { NotCompared } from './NotCompared.tsx';
 import { PartBench } from './PartBench.tsx';
 import './Parts.css';
+import { VariantBench } from './VariantBench.tsx';
 
-const VIEWS = ['parts', 'pairs', 'left out', 'assumed'] as const;
+const VIEWS = ['parts', 'variants', 'pairs', 'left out', 'assumed'] as const;
 type View = (typeof VIEWS)[number];
 
 export default function Parts() {
@@ -18,11 +19,13 @@ export default function Parts() {
   useEffect(() => {
     if (part !== null) setView('parts');
   }, [part]);
+  const variants = useShop(shop => shop.opened?.file.variants?.length);
   if (!rig) return <div className="sheet-head" />;
   const excluded = gaps?.excluded.reduce((sum, { count }) => sum + count, 0);
   const assumed = rig.build.entries.filter(({ from }) => from === 'assumed').length;
   const words: Record<View, readonly [text: string, count: number | undefined]> = {
     parts: ['Entered', undefined],
+    variants: ['Variants', variants],
     pairs: ['Pairs', gaps?.pairs.length],
     'left out': ['Left out', excluded],
     assumed: ['Assumed', assumed],
@@ -48,6 +51,7 @@ export default function Parts() {
         </fieldset>
       </div>
       {view === 'parts' && <PartBench />}
+      {view === 'variants' && <VariantBench />}
       {view === 'pairs' && <AllPairs />}
       {view === 'left out' && <NotCompared />}
       {view === 'assumed' && <AssumedHere />}

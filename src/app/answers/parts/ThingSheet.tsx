@@ -7,6 +7,7 @@ import { pageShop } from '../../words/shopWords.ts';
 import { EntryField } from '../EntryField.tsx';
 import '../Entries.css';
 import { Points } from './Points.tsx';
+import { ThingActions } from './ThingActions.tsx';
 import { sideOf, type Thing } from './things.ts';
 
 export function ThingSheet({ thing }: { thing: Thing }) {
@@ -109,6 +110,7 @@ export function ThingSheet({ thing }: { thing: Thing }) {
         </p>
       ))}
       <Points thing={thing} />
+      <ThingActions thing={thing} />
       <ul className="entries">
         <li className="entries-head" aria-hidden="true">
           <span>Field</span>
