@@ -99,7 +99,13 @@ export const setBeside: Action<Other> = {
   name: 'setBeside',
   label: 'Choose what to compare with',
   run: ({ comparing }, other) => ({
-    comparing: { ...(comparing ?? START), other, shown: NOT_SHOWN, isBeyond: false },
+    comparing: {
+      ...(comparing ?? START),
+      other,
+      shown: NOT_SHOWN,
+      isBeyond: false,
+      compared: NOTHING,
+    },
     reading: null,
     refused: null,
   }),
@@ -120,13 +126,23 @@ export const exchange: Action = {
       near: shown,
     });
     const name = capital(opened.build.variant ?? opened.build.name);
+    // what is known of both is known of them the other way round too
+    const { ranges, maps } = comparing.compared;
+    const turned: Compared = {
+      ...NOTHING,
+      ranges: ranges && { a: ranges.b, b: ranges.a },
+      maps: maps && { a: maps.b, b: maps.a },
+    };
+    const results = fresh.results ?? shop.results;
     return {
       ...fresh,
+      results: { ...results, range: turned.ranges?.a ?? null },
       comparing: {
         ...comparing,
         other: { document, opened, rig, name },
         shown: NOT_SHOWN,
         isBeyond: false,
+        compared: turned,
       },
     };
   },
@@ -142,15 +158,15 @@ export const chooseCompareSheet: Action<CompareSheet> = {
   }),
 };
 
-/** The worker is asked anew; what it told of the two before stays until it tells it again. */
-export const askAnew: Action<{ generation: number; isOther: boolean }> = {
+/** The worker is asked anew; unless A is another axle now, what it told stays until it tells it again. */
+export const askAnew: Action<{ generation: number; isAnother: boolean }> = {
   name: 'askAnew',
   label: 'Compare again',
-  run: ({ comparing }, { generation, isOther }) => ({
+  run: ({ comparing }, { generation, isAnother }) => ({
     comparing: comparing && {
       ...comparing,
       compared: {
-        ...(isOther ? NOTHING : comparing.compared),
+        ...(isAnother ? NOTHING : comparing.compared),
         generation,
         working: { what: 'range', share: 0 },
         failed: null,

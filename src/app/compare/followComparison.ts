@@ -80,9 +80,9 @@ function ask(rig: Rig | null, other: Other | null, isOther: boolean): void {
   }
   const { name, variant } = rig.build;
   const now = JSON.stringify([name, variant]);
-  const isFresh = isOther || now !== asked;
+  const isAnother = now !== asked && !isOther;
   asked = now;
-  act(askAnew, { generation: ++generation, isOther: isFresh });
+  act(askAnew, { generation: ++generation, isAnother });
   const mine = generation;
   const send = async (): Promise<void> => {
     const [a, b] = [sideOf(rig), sideOf(other.rig)];
@@ -90,7 +90,7 @@ function ask(rig: Rig | null, other: Other | null, isOther: boolean): void {
     const found = await theDesk();
     if (mine === generation) await found.compare({ generation: mine, a, b }, proxy(hear));
   };
-  if (isFresh) void send();
+  if (isOther || isAnother) void send();
   else resting = setTimeout(() => void send(), REST_ms);
 }
 
