@@ -4,6 +4,7 @@ import { entrySlopeSteps } from '../build/entrySlopes.ts';
 import { readValue } from '../build/read.ts';
 import type { BuildFile } from '../build/schema/file.ts';
 import { toEnd } from '../toEnd.ts';
+import { numbered } from './numbered.ts';
 import {
   checkTape,
   distanceReading,
@@ -38,10 +39,10 @@ export function* checkTapeSteps(file: BuildFile): Generator<void, TapeCheck | nu
   return checkTape(read.build, slopes, readings);
 }
 
-/** The readings under `taped`. */
+/** The readings under `taped`; what is taped twice is told apart by a number. */
 export function tapedReadings(file: BuildFile, build: Build): TapeReading[] {
   const entries = new Map(build.entries.map(entry => [entry.path, entry]));
-  return (file.taped ?? []).flatMap((reading, i): TapeReading[] => {
+  const readings = (file.taped ?? []).flatMap((reading, i): TapeReading[] => {
     const entry = (field: string): Entry | undefined => entries.get(`taped[${i}].${field}`);
     if ('of' in reading) {
       const [rise, over] = [entry('rise'), entry('over')];
@@ -75,4 +76,6 @@ export function tapedReadings(file: BuildFile, build: Build): TapeReading[] {
       distanceReading({ name: called, value, tolerance: tolerance ?? TAPE_in }, from, to, along),
     ];
   });
+  const names = numbered(readings.map(({ name }) => name));
+  return readings.map((reading, i) => ({ ...reading, name: names[i] ?? reading.name }));
 }

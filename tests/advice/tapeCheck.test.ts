@@ -201,6 +201,21 @@ test('a place that is not there is told, and the rest is checked', () => {
   expect(check).toMatchObject({ unknown: ['left lower link.axle to nowhere'], contradicts: false });
 });
 
+test('what is taped twice is told apart', () => {
+  const ends = { from: 'left lower link.axle', to: 'left lower link.chassis' };
+  const check = checkTapeOf(
+    fileWith([
+      { ...ends, length: 36 },
+      { ...ends, length: 37 },
+    ]),
+  );
+  const name = 'left lower link.axle to left lower link.chassis';
+  expect(check?.misfits.map(each => [each.name, each.value]).sort()).toEqual([
+    [name, 36],
+    [`${name} (2)`, 37],
+  ]);
+});
+
 test('readings were taken before the frame is raised, and are checked so', () => {
   const { points } = truck();
   const long = apart(

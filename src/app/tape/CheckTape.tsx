@@ -12,9 +12,13 @@ import { Sentence } from '../words/Amount.tsx';
 import { pathWords } from '../words/pathWords.ts';
 import { AddReading } from './AddReading.tsx';
 import './CheckTape.css';
-import { readingWords } from './placeWords.ts';
+import { readingsWords } from './placeWords.ts';
 import { theStarter } from './starter.ts';
 import { changeFile } from './takeStart.ts';
+
+/** A tape is misread by an inch or by a foot, an angle finder by its zero; nobody is off by more. */
+const isLikely = ({ correction, unit }: Suspect): boolean =>
+  Math.abs(correction) < (unit === 'in' ? 13 : Math.PI / 4);
 
 /** How many of those that may be wrong are named. */
 const NAMED = 3;
@@ -50,14 +54,12 @@ export function CheckTape() {
               </tr>
             </thead>
             <tbody>
-              {readings.map((reading, i) => {
-                const { name, words } = readingWords(rig, reading);
+              {readingsWords(rig, readings).map(({ name, words }, i) => {
                 const misfit = check?.misfits.find(each => each.name === name);
                 const amount = (value: number): string =>
                   misfit ? amountOf(value, misfit.unit, unit) : '';
                 return (
-                  // biome-ignore lint/suspicious/noArrayIndexKey: two readings may be word for word the same
-                  <tr key={`${i} ${words}`} data-off={misfit ? misfit.score > OFF : false}>
+                  <tr key={name} data-off={misfit ? misfit.score > OFF : false}>
                     <th scope="row">{sentence(words)}</th>
                     {misfit ? (
                       <>
@@ -147,9 +149,12 @@ function Verdict({ check, rig, unit, count }: VerdictProps) {
       </h3>
       <p className="check-words">Most likely wrong, likeliest first. Tape that one again:</p>
       <ol className="suspects">
-        {check.suspects.slice(0, NAMED).map(suspect => (
-          <SuspectLine key={suspect.name} suspect={suspect} rig={rig} unit={unit} />
-        ))}
+        {check.suspects
+          .filter(isLikely)
+          .slice(0, NAMED)
+          .map(suspect => (
+            <SuspectLine key={suspect.name} suspect={suspect} rig={rig} unit={unit} />
+          ))}
       </ol>
     </>
   );
@@ -190,9 +195,8 @@ function SuspectLine({
 }
 
 function readingWordsOf(rig: Rig, name: string): string {
-  const all = useShop.getState().opened?.file.taped ?? [];
-  const found = all.map(each => readingWords(rig, each)).find(each => each.name === name);
-  return found?.words ?? name;
+  const all = readingsWords(rig, useShop.getState().opened?.file.taped ?? []);
+  return all.find(each => each.name === name)?.words ?? name;
 }
 
 /** The check of the file, made in pieces; null while it is not known. */

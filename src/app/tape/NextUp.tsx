@@ -1,5 +1,5 @@
 /** How much of the answer is settled, the measurement that settles most, why, and the fields to type it right there. */
-import { useEffect, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { useShallow } from 'zustand/react/shallow';
 import type { Settled } from '../../../geometry/advice/nextMeasurement.ts';
 import type { Entry } from '../../../geometry/build/build.ts';
@@ -23,6 +23,7 @@ export function NextUp() {
   const isFinal = useShop(shop => shop.results.isFinal);
   const axle = useShop(shop => shop.axleName);
   const [spot, setSpot] = useState<string | null>(null);
+  const bench = useRef<HTMLDivElement>(null);
   useEffect(followRanking, []);
   const first = settled?.next[0]?.spot ?? null;
   // what is being taped stays, however the rest is ranked meanwhile
@@ -54,7 +55,10 @@ export function NextUp() {
                   type="button"
                   className="around-item"
                   aria-current={each === chosen ? 'true' : undefined}
-                  onClick={() => setSpot(each)}
+                  onClick={() => {
+                    setSpot(each);
+                    bench.current?.scrollIntoView({ block: 'nearest' });
+                  }}
                 >
                   <span className="around-number" />
                   <span className="around-label">{sentence(what)}</span>
@@ -69,13 +73,15 @@ export function NextUp() {
         )}
       </div>
       {chosen !== null && (
-        <SpotBench
-          key={chosen}
-          spot={chosen}
-          told={next.find(each => each.spot === chosen) ?? null}
-          onDone={() => setSpot(first)}
-          isFirst={chosen === first}
-        />
+        <div ref={bench} className="next-bench">
+          <SpotBench
+            key={chosen}
+            spot={chosen}
+            told={next.find(each => each.spot === chosen) ?? null}
+            onDone={() => setSpot(first)}
+            isFirst={chosen === first}
+          />
+        </div>
       )}
     </div>
   );

@@ -44,7 +44,7 @@ export function WalkAround({ start }: { start: Start }) {
   };
   return (
     <div className="around">
-      <div className="around-question">
+      <div className={'measurement' in item ? 'around-question' : 'around-question alone'}>
         {'measurement' in item ? (
           <Question key={item.id} start={start} item={item} today={today} onStep={step} />
         ) : item.id === 'stands' ? (
@@ -53,11 +53,11 @@ export function WalkAround({ start }: { start: Start }) {
           <NearQuestion start={start} onStep={step} />
         )}
       </div>
-      <div className="around-picture">
-        {'measurement' in item && today && (
-          <TapePicture start={start} measurement={item.measurement} today={today} />
-        )}
-      </div>
+      {'measurement' in item && (
+        <div className="around-picture">
+          {today && <TapePicture start={start} measurement={item.measurement} today={today} />}
+        </div>
+      )}
       <nav className="around-list" aria-label="Measurements">
         <p className="around-count">
           <span>

@@ -1,4 +1,5 @@
 /** Places that a tape can go to, and readings between them, in words. */
+import { numbered } from '../../../geometry/advice/numbered.ts';
 import type { BuildFile } from '../../../geometry/build/schema/file.ts';
 import { partWords } from '../../../geometry/finding/words.ts';
 import type { Rig } from '../state/rig.ts';
@@ -43,7 +44,18 @@ function partAndEnd(place: string): [part: string, end: string] {
   return [place.slice(0, dot), place.slice(dot + 1).replace('chassis', 'frame')];
 }
 
-/** A reading as it is told, and as the check of the tape names it. */
+/** Readings as they are told, and as the check of the tape names them. */
+export function readingsWords(
+  rig: Rig,
+  readings: readonly Reading[],
+): { name: string; words: string }[] {
+  const all = readings.map(reading => readingWords(rig, reading));
+  const names = numbered(all.map(({ name }) => name));
+  const words = numbered(all.map(each => each.words));
+  return all.map((_, i) => ({ name: names[i] ?? '', words: words[i] ?? '' }));
+}
+
+/** One reading, as if it were the only one of its kind. */
 export function readingWords(rig: Rig, reading: Reading): { name: string; words: string } {
   if ('of' in reading) {
     const { of } = reading;
