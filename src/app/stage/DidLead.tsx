@@ -1,10 +1,11 @@
 /** The sentence that leads after a change of the build: what it did where it matters most. */
+import { lengthWords } from '../../../geometry/finding/words.ts';
 import { useDid } from '../answers/did/useDid.ts';
 import { undo } from '../edit/edit.ts';
 import { act } from '../state/action.ts';
 import { putDidAway } from '../state/did.ts';
 import { useShop } from '../state/shop.ts';
-import { Length, Sentence } from '../words/Amount.tsx';
+import { Sentence } from '../words/Amount.tsx';
 import { countWords, didLead } from '../words/didWords.ts';
 import { pageShop } from '../words/shopWords.ts';
 
@@ -12,7 +13,8 @@ export function DidLead() {
   const did = useDid();
   const unit = useShop(shop => shop.look.unit);
   if (!did) return null;
-  const { before, amount, isTouch } = didLead(pageShop(did.rig.build, unit), did.rig.axle, did);
+  const shop = pageShop(did.rig.build, unit);
+  const { before, amount, isTouch } = didLead(shop, did.rig.axle, did);
   return (
     <>
       <h1 className="lead">
@@ -22,8 +24,8 @@ export function DidLead() {
             {amount !== null && (
               <>
                 {' '}
-                <span className={isTouch ? 'lead-amount touch' : 'lead-amount did'}>
-                  <Length inches={amount} unit={unit} fine />.
+                <span className={isTouch ? 'lead-amount touch' : 'lead-amount gain'}>
+                  <Sentence text={`${lengthWords(shop, amount)}.`} />
                 </span>
               </>
             )}

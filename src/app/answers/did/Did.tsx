@@ -122,7 +122,7 @@ function GapRow({ change, rule, names, note, unit }: GapRowProps) {
         <i className="did-zero" style={{ left: `${100 * zero}%` }} />
         {after !== null && (
           <i
-            className={after < 0 ? 'bar touch' : 'bar'}
+            className={after < 0 ? 'did-is touch' : 'did-is'}
             style={{ ...span(after), backgroundColor: `var(--gap-${GAP_STEPS[step] ?? 'far'})` }}
           />
         )}

@@ -1,5 +1,5 @@
 /** One coordinate of the chosen point: − entry +, the entry as typed, and what it was before the hand took it. */
-import { useId } from 'react';
+import { type CSSProperties, useId } from 'react';
 import type { Entry } from '../../../../geometry/build/build.ts';
 import type { Grip } from '../../../../geometry/build/grips.ts';
 import { gripWords, nudge } from '../../edit/drag.ts';
@@ -34,7 +34,11 @@ export function Stepper({ entry, axis, grip }: StepperProps) {
   const way = (sense: 0 | 1): string =>
     axis === 1 && isMirrored ? (['inward', 'outward'][sense as 0] ?? '') : WAYS[axis][sense];
   return (
-    <div className="stepper" data-wrong={problem !== null}>
+    <div
+      className="stepper"
+      data-wrong={problem !== null}
+      style={{ '--axis': axis } as CSSProperties}
+    >
       <label htmlFor={id}>{name}</label>
       <div className="stepper-box">
         <button
