@@ -1,7 +1,7 @@
 /** Which parameters a pair of parts is looked at in, and from where to where they go. PROOF.md, (6). */
 import type { EdgePoint } from '../cycle/edge.ts';
 import type { Range } from '../cycle/range.ts';
-import type { Reach } from '../cycle/reach.ts';
+import type { Reach, SteerInterval } from '../cycle/reach.ts';
 import { rodsOf, rollingAt, rollingPart } from '../measure/rolling.ts';
 import type { Mechanism } from '../mechanism/mechanism.ts';
 import type { Pose } from '../pose/pose.ts';
@@ -12,7 +12,7 @@ import type { Pair } from './pairs.ts';
 import type { Part, PartRoll } from './part.ts';
 import { isHeld, rollRange } from './roll.ts';
 import { type Dependence, type Extent, Space, Travels } from './space.ts';
-import { type Margins, StopMargins } from './stopMargins.ts';
+import { type FewerStops, type Margins, StopMargins } from './stopMargins.ts';
 
 /** A space with its stops. */
 export interface Searched {
@@ -67,7 +67,11 @@ export class Spaces {
     };
     this.travels = new Travels(reach.model, [extent(p => p.left), extent(p => p.right)]);
     const space = new Space(this.travels, { third: null, travels: true }, 'chassis', null);
-    this.#alone = { space, stops: new StopMargins(space, reach, null) };
+    this.#alone = { space, stops: new StopMargins(space, reach, []) };
+  }
+
+  get #travelStops(): FewerStops[] {
+    return [{ stops: this.#alone.stops, of: [0, 1] }];
   }
 
   /** The spaces in which a pair may be proved, the one of fewest parameters first. */
@@ -211,7 +215,7 @@ export class Spaces {
         },
         roll,
       );
-      found = { space, stops: this.#stopsOf(space, fewer.noRoll?.stops ?? null) };
+      found = { space, stops: this.#stopsOf(space, fewer) };
     }
     this.#made.set(key, found);
     return found;
@@ -258,14 +262,22 @@ export class Spaces {
     }
   }
 
-  /** @param noRoll those of the space without the roll */
-  #stopsOf(space: Space, noRoll: StopMargins | null): StopMargins {
+  /** @param fewer spaces of fewer parameters, with their stops */
+  #stopsOf(
+    space: Space,
+    { noRoll, noThird }: { noRoll: Searched | null; noThird: Searched | null },
+  ): StopMargins {
     const { third, travels, roll } = space.parameters;
-    // a link's roll moves no other stop
-    if (roll?.by === 'line') return new StopMargins(space, this.#reach, noRoll);
+    // a link's roll moves no other stop, and the steering does not move the link
+    if (roll?.by === 'line' && noRoll) {
+      const rest = { stops: noRoll.stops, of: third ? [0, 1, 2] : [0, 1] };
+      if (!third || !noThird) return new StopMargins(space, this.#reach, [rest]);
+      const joints = { stops: new StopMargins(noThird.space, this.#reach, []), of: [0, 1, 3] };
+      return new StopMargins(space, this.#reach, [rest, joints], false);
+    }
     // stops of travel are looked at from the chassis, whatever the pair is seen from
     if (travels && !third) return this.#alone.stops;
-    return new StopMargins(space, this.#reach, travels ? this.#alone.stops : null);
+    return new StopMargins(space, this.#reach, travels ? this.#travelStops : []);
   }
 
   /**
@@ -373,7 +385,7 @@ export class Spaces {
         travels ? 'chassis' : 'axle',
         extent,
       );
-      const stops = new StopMargins(space, reach, travels ? this.#alone.stops : null);
+      const stops = new StopMargins(space, reach, travels ? this.#travelStops : []);
       if (isClosed(space, stops, more / extent.size)) return extent;
     }
     return null;
@@ -400,6 +412,21 @@ function isOutside(stops: StopMargins, cell: Cell, last: number, depth: number):
   return halvesOf(cell, depth % last).every(half => isOutside(stops, half, last, depth + 1));
 }
 
+/** How far the steering goes at the travels that were asked for: cells have many centers over the same travels. */
+const intervals = new WeakMap<Reach, Map<string, SteerInterval | null>>();
+
+function intervalAt(reach: Reach, pose: Pose): SteerInterval | null {
+  const known = intervals.get(reach) ?? new Map<string, SteerInterval | null>();
+  intervals.set(reach, known);
+  const key = `${pose.input.left},${pose.input.right}`;
+  let found = known.get(key);
+  if (found === undefined) {
+    found = reach.steering(pose);
+    known.set(key, found);
+  }
+  return found;
+}
+
 /** The pose where the stops allow it; else null: centers of cells may lie outside the range. */
 export function insideRange(pose: Pose, space: Space, reach: Reach): Pose | null {
   const { left, right, steer } = pose.input;
@@ -407,7 +434,7 @@ export function insideRange(pose: Pose, space: Space, reach: Reach): Pose | null
   const state = reach.travel(left, right);
   if (!state.pose || state.margin < 0) return null;
   if (!third) return state.pose;
-  const interval = reach.steering(state.pose);
+  const interval = intervalAt(reach, state.pose);
   if (!interval) return null;
   const { model } = reach;
   if (third.kind === 'input') {

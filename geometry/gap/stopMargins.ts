@@ -15,15 +15,7 @@ import { ramEnds } from '../measure/springLength.ts';
 import type { Pose } from '../pose/pose.ts';
 import { dot, norm, sub, type V3 } from '../vector.ts';
 import { bendsOf, type Frame, type Side } from './cellBodies.ts';
-import {
-  type Cell,
-  cellId,
-  centerOf,
-  cornerOf,
-  firstOf,
-  type LatticePoint,
-  pointId,
-} from './cells.ts';
+import { type Cell, cellId, centerOf, cornerOf, type LatticePoint, pointId } from './cells.ts';
 import { mostOf, spreadOf } from './forms.ts';
 import type { Anchor } from './part.ts';
 import { type PointForm, summed } from './pointForm.ts';
@@ -36,8 +28,8 @@ export interface Margins {
   numbers: Float64Array;
   /** Which stops those are. */
   stops: readonly number[];
-  /** The same of the first parameters alone. */
-  fewer: Margins | null;
+  /** The same of some of the parameters alone, as the stops have them. */
+  fewer: readonly Margins[];
   /** True where some stop is surely broken on the whole cell. */
   outside: boolean;
 }
@@ -46,7 +38,7 @@ const NONE: Margins = {
   count: 0,
   numbers: new Float64Array(0),
   stops: [],
-  fewer: null,
+  fewer: [],
   outside: false,
 };
 
@@ -69,18 +61,29 @@ interface Stop {
   bends: Map<number, Float64Array | null>;
 }
 
+/** Stops of a space of fewer parameters, and which of the wider one these are. */
+export interface FewerStops {
+  stops: StopMargins;
+  of: readonly number[];
+}
+
+const cellOf = ({ depths, index }: Cell, of: readonly number[]): Cell => ({
+  depths: of.map(j => depths[j] as number),
+  index: of.map(j => index[j] as number),
+});
+
 /** The stops that can be looked at in one space. */
 export class StopMargins {
   readonly #space: Space;
   readonly #stops: Stop[];
   readonly #known = new Map<number, Margins>();
-  /** Those that hang on the first parameters alone, looked at by these. */
-  readonly #fewer: StopMargins | null;
+  readonly #fewer: readonly FewerStops[];
 
-  constructor(space: Space, reach: Reach, fewer: StopMargins | null) {
+  /** @param fewer stops that hang on some of the parameters alone, looked at by these; own ones where all are needed */
+  constructor(space: Space, reach: Reach, fewer: readonly FewerStops[], hasOwn = true) {
     this.#space = space;
     this.#fewer = fewer;
-    this.#stops = stopsOf(space, reach).map(({ kind, frame }) => ({
+    this.#stops = (hasOwn ? stopsOf(space, reach) : []).map(({ kind, frame }) => ({
       kind,
       frame,
       vectors: new Map(),
@@ -108,24 +111,30 @@ export class StopMargins {
     const corners = 1 << p;
     const rows: number[] = [];
     let count = 0;
-    let below: Margins | null = null;
-    if (this.#fewer) {
-      const first = this.#fewer.#space.p;
-      below = this.#fewer.over(firstOf(cell, first), wider?.fewer ?? null);
+    const fewer: Margins[] = [];
+    for (const [i, { stops, of }] of this.#fewer.entries()) {
+      const below = stops.over(cellOf(cell, of), wider?.fewer[i] ?? null);
       if (below.outside) return { ...NONE, outside: true };
-      const of = 1 << first;
+      fewer.push(below);
       for (let k = 0; k < below.count; k++) {
-        for (let c = 0; c < corners; c++) rows.push(below.numbers[of * k + (c % of)] as number);
+        for (let c = 0; c < corners; c++) {
+          let corner = k;
+          // corners count their bits from the first parameter on
+          for (let m = of.length - 1; m >= 0; m--) {
+            corner = 2 * corner + ((c >> (of[m] as number)) & 1);
+          }
+          rows.push(below.numbers[corner] as number);
+        }
       }
-      count = below.count;
+      count += below.count;
     }
     const asked = wider ? wider.stops : this.#stops.keys();
-    if (below && this.#isWide(cell)) {
+    if (fewer.length > 0 && this.#isWide(cell)) {
       return {
         count,
         numbers: Float64Array.from(rows),
         stops: [...asked],
-        fewer: below,
+        fewer,
         outside: false,
       };
     }
@@ -148,7 +157,7 @@ export class StopMargins {
       for (const x of numbers) rows.push(x);
       count++;
     }
-    return { count, numbers: Float64Array.from(rows), stops, fewer: below, outside: false };
+    return { count, numbers: Float64Array.from(rows), stops, fewer, outside: false };
   }
 
   /**

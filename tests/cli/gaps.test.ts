@@ -36,11 +36,6 @@ describe('one run over the fixture', async () => {
   test('the same run gives the same bytes', async () => {
     const [once, again] = [await axlewalk([...BAR, '--json']), await axlewalk([...BAR, '--json'])];
     expect(again.out).toBe(once.out);
-    // and what it says of the pair is what the whole run says
-    const [axle] = (JSON.parse(once.out) as FullGapReport).axles;
-    const [pair] = axle?.pairs ?? [];
-    const same = report.axles[0]?.pairs.find(({ a, b }) => a === pair?.a && b === pair.b);
-    expect(pair && { ...pair, beyond: [] }).toEqual(same && { ...same, beyond: [] });
   });
 });
 
