@@ -7,6 +7,7 @@ import { Drive } from './drive/Drive.tsx';
 import { keepBuild } from './files/autosave.ts';
 import { DropZone } from './files/DropZone.tsx';
 import { openFirst } from './files/openFiles.ts';
+import { followLinks, openFromLink } from './files/openLink.ts';
 import { Problems } from './files/Problems.tsx';
 import { Dialogs } from './frame/Dialogs.tsx';
 import { Foot } from './frame/Foot.tsx';
@@ -32,12 +33,14 @@ export function App() {
     const endComparison = followComparison();
     const endKeys = followKeys();
     const endKeeping = keepBuild();
-    if (!useShop.getState().document) void openFirst();
+    if (!useShop.getState().document) void openFirst().then(openFromLink);
+    const endLinks = followLinks();
     return () => {
       endStudy();
       endComparison();
       endKeys();
       endKeeping();
+      endLinks();
     };
   }, []);
   const tab = useShop(shop => shop.look.phoneTab);

@@ -56,6 +56,13 @@ async function openBuildFile(build: File, meshFiles: readonly File[]): Promise<v
   });
 }
 
+/** Opens a build that came as text. */
+export async function openText(fileName: string, text: string): Promise<void> {
+  await guarded(fileName, isNewest =>
+    openBytes({ fileName, bytes: text, meshes: new Map() }, isNewest),
+  );
+}
+
 /** Opens an example of the project. */
 export async function openExample(fileName: string): Promise<void> {
   await guarded(titleOf(fileName), async isNewest => {

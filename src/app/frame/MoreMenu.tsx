@@ -10,6 +10,7 @@ import {
   MenuSeparator,
 } from '@ariakit/react';
 import { toggleComparing } from '../compare/chooseBeside.ts';
+import { copyLink } from '../files/openLink.ts';
 import { openGuide } from '../guide/openGuide.ts';
 import { KeyHint } from '../keyboard/KeyHint.tsx';
 import { act } from '../state/action.ts';
@@ -59,6 +60,9 @@ export function MoreMenu() {
         </MenuItem>
         <MenuItem className="item" onClick={() => act(showDialog, 'cautions')}>
           Cautions
+        </MenuItem>
+        <MenuItem className="item" disabled={!opened} onClick={() => void copyLink()}>
+          Copy a link that carries the build
         </MenuItem>
         <MenuItem className="item" onClick={() => window.print()}>
           Print this page …

@@ -8,6 +8,7 @@ import { endComparing, exchange } from '../compare/comparing.ts';
 import { exchangeBoth } from '../compare/exchangeBoth.ts';
 import { putBack } from '../edit/drag.ts';
 import { redo, undo } from '../edit/edit.ts';
+import { copyLink } from '../files/openLink.ts';
 import { pickFiles } from '../files/pickFiles.ts';
 import { saveBuild } from '../files/save.ts';
 import { openGuide } from '../guide/openGuide.ts';
@@ -223,6 +224,13 @@ export const COMMANDS: readonly Command[] = [
     key: 'j',
     also: 'measurement assumed settled',
     run: () => showTape('next'),
+  },
+  {
+    id: 'copyLink',
+    group: 'Page',
+    label: 'Copy a link that carries the build',
+    also: 'share send',
+    run: () => void copyLink(),
   },
   { id: 'openFile', group: 'Page', label: 'Open a file', key: 'Ctrl+o', run: pickFiles },
   {
