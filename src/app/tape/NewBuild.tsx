@@ -58,7 +58,7 @@ export default function NewBuild() {
     }
     useTape.setState({ view: 'walk', ...(from ? {} : { at: null }) });
     act(showDialog, null);
-    act(setLook, { sheet: 'tape', phoneTab: 'tape' });
+    act(setLook, { sheet: 'tape', phoneTab: 'tape', isGreeted: true });
   };
 
   return (

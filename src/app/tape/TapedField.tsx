@@ -3,9 +3,11 @@ import { type KeyboardEvent, useEffect, useId, useState } from 'react';
 import type { Entry } from '../../../geometry/build/build.ts';
 import { sentence } from '../../../geometry/finding/words.ts';
 import { typeEntry } from '../edit/edit.ts';
+import { act } from '../state/action.ts';
 import { understood } from '../words/entryWords.ts';
 import { pathWords } from '../words/pathWords.ts';
 import { CAREFUL } from './markTaped.ts';
+import { isNoTrial } from './takeStart.ts';
 
 interface TapedFieldProps {
   entry: Entry;
@@ -33,7 +35,9 @@ export function TapedField({ entry, unit }: TapedFieldProps) {
     }
     const tolerance = CAREFUL[dimension] ?? null;
     const words = `${name}, ${label.toLowerCase()}: ${now}`;
-    setProblem(await typeEntry(path, words, { value: now, from: 'measured', tolerance }));
+    const refused = await typeEntry(path, words, { value: now, from: 'measured', tolerance });
+    if (refused === null) act(isNoTrial);
+    setProblem(refused);
   };
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>): void => {
     if (event.key !== 'Enter') return;

@@ -4,10 +4,17 @@ import type { Start } from '../../../geometry/build/start/answers.ts';
 import { writeBuild } from '../../../geometry/build/write.ts';
 import { setAside } from '../files/autosave.ts';
 import { type Reader, theReader } from '../files/reader.ts';
-import { act } from '../state/action.ts';
+import { type Action, act } from '../state/action.ts';
 import { openDocument, takeEdit } from '../state/open.ts';
 import { type Document, useShop } from '../state/shop.ts';
 import { theStarter } from './starter.ts';
+
+/** A number off the tape is how it is, and no change to be kept or put back. */
+export const isNoTrial: Action = {
+  name: 'isNoTrial',
+  label: 'Take a change as it is',
+  run: () => ({ did: null }),
+};
 
 /** Why something was not taken, in a line; null where it was. */
 export type Refused = string | null;
@@ -62,6 +69,7 @@ function take(reader: Reader, file: BuildFile, words: string, more: Partial<Docu
   const opened = reader.read(text, variant);
   if (!opened.ok) return whyNot(opened.problems);
   act(takeEdit, { document: { ...document, ...more, text, step: words }, opened, words });
+  act(isNoTrial);
   return null;
 }
 
