@@ -1,13 +1,13 @@
 /**
  * From the dozen measurements of the start, rounded to an eighth, and a few more in the proposed order, to the findings of
- * the vehicle. The orders were recorded by `tests/bench/taping.ts`; here they are taped again, and the next one proposed
- * is asked for at a few places.
+ * the vehicle. The orders, and how many it takes in orders at random, were recorded by `tests/bench/taping.ts`; here they
+ * are taped again, and the next one proposed is asked for at a few places.
  */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { findRange } from '../../geometry/cycle/range.ts';
-import { findingsOf, look, started } from './orders.ts';
+import { atRandom, findingsOf, look, seeded, started } from './orders.ts';
 import { difference } from './sameFindings.ts';
 import { openedFile, tape } from './taping.ts';
 import { vehicles } from './vehicles.ts';
@@ -15,10 +15,12 @@ import { vehicles } from './vehicles.ts';
 /** Most measurements after the start. */
 const MOST = 20;
 
-const orders = JSON.parse(readFileSync(join(import.meta.dirname, 'orders.json'), 'utf8')) as Record<
-  string,
-  string[]
->;
+const recorded = <Each>(name: string): Record<string, Each[]> =>
+  JSON.parse(readFileSync(join(import.meta.dirname, name), 'utf8')) as Record<string, Each[]>;
+
+const orders = recorded<string>('orders.json');
+/** How many it took at random, with the seeds 1, 2, … */
+const counts = recorded<number>('atRandom.json');
 
 describe.each(vehicles)('$example', vehicle => {
   const order = orders[vehicle.example] ?? [];
@@ -48,7 +50,22 @@ describe.each(vehicles)('$example', vehicle => {
   });
 });
 
+test.each(vehicles)('$example: fewer than in any order at random that was tried', ({ example }) => {
+  const taken = orders[example]?.length ?? 0;
+  const random = counts[example] ?? [];
+  console.log(`${example}: ${taken} as proposed, ${random.join(', ')} at random`);
+  expect(random.length).toBeGreaterThan(2);
+  expect(taken).toBeLessThan(Math.min(...random));
+});
+
 // of the axles that do not steer, which are walked in a second
+test.each(vehicles.filter(({ choice }) => choice.name === 'rear'))(
+  '$example: at random as recorded (seed 1)',
+  vehicle => {
+    expect(atRandom(vehicle, seeded(1))).toBe(counts[vehicle.example]?.[0]);
+  },
+);
+
 const asked = vehicles
   .filter(({ choice }) => choice.name === 'rear')
   .flatMap(vehicle => {

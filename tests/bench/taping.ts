@@ -3,19 +3,8 @@
  * order and at random. `npx tsx tests/bench/taping.ts [example] [seeds] [random]`; with `random` the
  * proposed order is taken as it is recorded. Writes nothing.
  */
-import { atRandom, inProposedOrder } from '../advice/orders.ts';
+import { atRandom, inProposedOrder, seeded } from '../advice/orders.ts';
 import { vehicles } from '../advice/vehicles.ts';
-
-/** A small generator with a seed (mulberry32). */
-function seeded(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
 
 const MOST = 40;
 const [, , only = '', seeds = '5', recorded = ''] = process.argv;
