@@ -2,7 +2,9 @@ import { describe, expect, it } from 'vitest';
 import {
   between,
   briefNames,
+  joined,
   onAxis,
+  resampled,
   spread,
   tableText,
   tapeMark,
@@ -63,5 +65,26 @@ describe('briefNames', () => {
     expect(briefNames(['driver side', 'driver side'])).toEqual(['driver', 'driver']);
     expect(briefNames(['track bar', 'lower link'])).toEqual(['track bar', 'lower link']);
     expect(briefNames(['driver shock'])).toEqual(['driver shock']);
+  });
+});
+
+describe('two lines over one axis', () => {
+  it('places of both, each once, ascending', () => {
+    expect([...joined([-1, 0, 2], [-2, 0, 1])]).toEqual([-2, -1, 0, 1, 2]);
+  });
+
+  it('values at other places: its own where it has one, straight in between, none beyond', () => {
+    const x = [-1, 0, 2];
+    const values = [4, 0, 6];
+    expect([...resampled(x, values, [-2, -1, -0.5, 0, 1, 2, 3])]).toEqual([
+      Number.NaN,
+      4,
+      2,
+      0,
+      3,
+      6,
+      Number.NaN,
+    ]);
+    expect([...resampled([], [], [0])]).toEqual([Number.NaN]);
   });
 });

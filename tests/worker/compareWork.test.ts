@@ -1,11 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { candidatesOf, withCandidate } from '../../geometry/compare/candidates.ts';
 import { axlePairsOf, type Comparison, comparisonOf } from '../../geometry/compare/compare.ts';
 import { tolerancesOf } from '../../geometry/compare/shifted.ts';
 import { type OpenedBuild, openBuild } from '../../geometry/cycle/open.ts';
 import { assemble } from '../../geometry/mechanism/assemble.ts';
 import { sideOf } from '../../src/cli/sides.ts';
-import type { CompareEvent, SideRequest } from '../../src/worker/compareProtocol.ts';
+import type { CandidateTold, CompareEvent, SideRequest } from '../../src/worker/compareProtocol.ts';
 import { CompareWork } from '../../src/worker/compareWork.ts';
 
 /** Pairs are searched in another order, each search beginning where the last one ended: found to 1e-9 in. */
@@ -107,6 +108,32 @@ describe('long arms and their variant with short arms', () => {
     expect(maps?.a.values.some((v, k) => Math.abs(v - (maps.b.values[k] as number)) > 0.2)).toBe(
       true,
     );
+  }, 120_000);
+
+  test('candidates for a part are told one by one, the build as it stands first', async () => {
+    const [candidate] = candidatesOf(long.file, 'tie rod');
+    if (!candidate) throw new Error('the example has no alternative tie rod');
+    const made = withCandidate(long.file, candidate);
+    const other = openBuild(JSON.stringify(made.file), { variant: made.variant });
+    if (!other.ok) throw new Error('the candidate is refused');
+    const rows: CandidateTold[] = [];
+    await work.candidates(
+      {
+        generation: 1,
+        base: asked(long, 1),
+        part: candidate.part,
+        options: [{ candidate, side: asked(other, 9) }],
+      },
+      row => rows.push(structuredClone(row)),
+    );
+    expect(rows.map(({ option }) => option)).toEqual([null, candidate.option]);
+    for (const { touches, short, clear } of rows) {
+      expect(clear).toBeGreaterThan(0);
+      for (const { a, b } of [...touches, ...short]) {
+        expect([a, b].some(name => candidate.touches.includes(name))).toBe(true);
+      }
+      for (const { gap_in } of touches) expect(gap_in).toBeLessThan(0);
+    }
   }, 120_000);
 
   test('exchanged are told from what is kept, every difference negated', async () => {
