@@ -1,25 +1,7 @@
 /** The page for those who do not see it or do not use a pointer: axe's rules, and what the pictures say in words. */
-import axe from 'axe-core';
-import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { violations } from './axe.ts';
 import { PHONE, story, until } from './shop.ts';
-
-/** Serious and critical violations, as lines. */
-async function violations(page: Page): Promise<string[]> {
-  // as a debugger does, past the content policy; the page itself may not
-  await page.evaluate(axe.source);
-  return page.evaluate(async () => {
-    const { axe: runner } = window as unknown as { axe: typeof axe };
-    const { violations: found } = await runner.run(document, {
-      resultTypes: ['violations'],
-    });
-    return found
-      .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-      .flatMap(({ id, nodes }) =>
-        nodes.map(({ target, failureSummary }) => `${id} ${target} ${failureSummary}`),
-      );
-  });
-}
 
 for (const scheme of ['light', 'dark'] as const) {
   story(`no serious violation, ${scheme}`, { scheme, isFirstVisit: true }, async page => {
