@@ -9,6 +9,7 @@ import { gzipSync } from 'node:zlib';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { findChromium, SWITCHES } from '../browser/chromium.ts';
 import { type Served, serve } from '../browser/serve.ts';
+import { benchEditing } from './editing.ts';
 
 /** As the menu calls it, and as it calls itself. */
 const RICHEST = 'Whole vehicle';
@@ -32,6 +33,7 @@ export async function benchPage(): Promise<void> {
       await benchOpening(browser, served, has3D);
       await benchMoves(browser, served);
       await benchBoth(browser, served);
+      await benchEditing(browser, served, has3D);
       await browser.close();
     }
   } finally {

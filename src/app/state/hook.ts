@@ -20,6 +20,7 @@ function read() {
     refused: refused?.problems ?? null,
     pose: rig ? poseReport(rig, { left, right, steer }) : null,
     range: results.range,
+    map: results.map && { isCoarse: results.map.isCoarse, least: least(results.map.share) },
     findings: results.findings,
     gaps: results.gaps,
     extremes: results.extremes,
@@ -49,6 +50,10 @@ function besideOf({ other, shown, isBeyond, compared, sheet }: Comparing) {
     sheet,
   };
 }
+
+/** The least share of the wanted gap that the map shows. */
+const least = (shares: Float64Array): number =>
+  shares.reduce((a, b) => (Number.isNaN(b) ? a : Math.min(a, b)), Number.POSITIVE_INFINITY);
 
 declare global {
   interface Window {
