@@ -1,6 +1,7 @@
 /**
  * A part as the gap room sees it: a solid in vehicle axes as drawn, how it moves, and which joints it shares.
  */
+import type { KnuckleStop } from '../limit/steering.ts';
 import type { RollingPart } from '../measure/rolling.ts';
 import type { BodyName } from '../mechanism/mechanism.ts';
 import type { Solid } from '../solid/solid.ts';
@@ -86,6 +87,8 @@ export interface PartRoll {
    *   and the knuckles that this one turns. Such a part is placed at a pose with the rod rolled (`rolledRod`).
    */
   by: 'line' | 'rod';
+  /** What ends the turn of the knuckles: a rod that turns them rolls no further. */
+  stops: readonly KnuckleStop[];
 }
 
 export interface Part {

@@ -3,10 +3,11 @@
  * their studs hold and what hangs on those. Search, map and proof ask here; all must look at the same rolls.
  */
 import type { Axle, Rod, Vec3 } from '../build/build.ts';
+import { type KnuckleStop, knuckleStops } from '../limit/steering.ts';
 import { rollEnd } from '../measure/rodRoll.ts';
 import { rodsOf, rollingAt, rollingPart } from '../measure/rolling.ts';
 import type { Pose } from '../pose/pose.ts';
-import { rollOfRod, steersByRoll } from '../pose/rolledRod.ts';
+import { rolledRod, rollOfRod, steersByRoll } from '../pose/rolledRod.ts';
 import { ON_LINE_in } from '../tolerances.ts';
 import { norm, reject, sub, unit } from '../vector.ts';
 import type { Part, PartRoll } from './part.ts';
@@ -24,15 +25,17 @@ const CIRCLE: RollRange = { from: -Math.PI, to: Math.PI };
  * to be covered by whatever says 'no pose of the range': its ends move with the pose (`RollingJets` has the slopes).
  *
  * Held: the one roll in which its joints hold it. Free: the window of its joints' limits; the full circle where a link
- * has a bolt and no limit. Where no roll keeps the limits: the easiest one. A rod whose roll steers and that no limit
- * stops stands as drawn: how far it goes is then not known, and the finding `slop` says so.
+ * has a bolt and no limit. Where no roll keeps the limits: the easiest one. A rod whose roll steers goes no further than
+ * the steering stops let the knuckles; where no limit of a stud stops it, it stands as drawn: how far it goes is then not
+ * known, and the finding `slop` says so.
  */
-export function rollRange({ of, by }: PartRoll, pose: Pose): RollRange {
+export function rollRange({ of, by, stops }: PartRoll, pose: Pose): RollRange {
   if (by === 'rod') {
     const from = rollEnd(pose, of, 'from');
     const to = rollEnd(pose, of, 'to');
     if (typeof from === 'object' && 'roll' in from && typeof to === 'object' && 'roll' in to) {
-      return { from: from.roll, to: to.roll };
+      const range = { from: from.roll, to: to.roll };
+      return steersByRoll(pose, of.name) ? withinStops(range, pose, of.name, stops) : range;
     }
     const isFree = !steersByRoll(pose, of.name) && rollingAt(pose, of).window.kind === 'full';
     return isFree ? CIRCLE : only(rollOfRod(pose, of.name));
@@ -41,6 +44,39 @@ export function rollRange({ of, by }: PartRoll, pose: Pose): RollRange {
   if (held !== null) return only(held);
   if (window.kind === 'full') return CIRCLE;
   return window.kind === 'arc' ? { from: window.from, to: window.to } : only(easiest.roll);
+}
+
+/** A knuckle counts as past its stop from here on, rad. */
+const PAST_rad = 1e-9;
+/** Halvings of a roll that ends at a stop: 1e-6 of a turn. */
+const HALVINGS = 20;
+
+/** What of a range a rod reaches from where it stands before a knuckle comes to its stop. */
+function withinStops(
+  { from, to }: RollRange,
+  pose: Pose,
+  rod: string,
+  stops: readonly KnuckleStop[],
+): RollRange {
+  const isKept = (roll: number): boolean => {
+    const rolled = rolledRod(pose, rod, roll);
+    return (
+      rolled === null ||
+      stops.every(({ side, end, most }) => end * (rolled.knuckleTurn(side) ?? 0) <= most + PAST_rad)
+    );
+  };
+  const stands = Math.max(from, Math.min(to, rollOfRod(pose, rod)));
+  const reached = (wanted: number): number => {
+    if (isKept(wanted)) return wanted;
+    let [kept, past] = [stands, wanted];
+    for (let i = 0; i < HALVINGS; i++) {
+      const middle = (kept + past) / 2;
+      if (isKept(middle)) kept = middle;
+      else past = middle;
+    }
+    return kept;
+  };
+  return { from: reached(from), to: reached(to) };
 }
 
 /** The same roll where a part may have it at a pose, by whole turns from it; else null. */
@@ -78,7 +114,7 @@ function rollOfLink(axle: Axle, part: Part): PartRoll | null {
   if (!link || !of) return null;
   // a straight tube looks alike in every roll; what is drawn on it does not
   const isBent = link.through.some(at => isBeside(at, { from: link.axle, to: link.chassis }));
-  return part.name === link.name && !isBent ? null : { of, by: 'line' };
+  return part.name === link.name && !isBent ? null : { of, by: 'line', stops: [] };
 }
 
 function rollOfRods(axle: Axle, part: Part): PartRoll | null {
@@ -89,7 +125,7 @@ function rollOfRods(axle: Axle, part: Part): PartRoll | null {
     const isStraightRod = part.name === rod.name && !rod.through.some(at => isBeside(at, rod));
     const moved = bodiesMovedBy(axle, rod);
     if (bodies.some(body => moved.has(body) || (isOn(axle, rod, body) && !isStraightRod))) {
-      return { of, by: 'rod' };
+      return { of, by: 'rod', stops: knuckleStops(axle) };
     }
   }
   return null;

@@ -2,6 +2,7 @@
 import type { EdgePoint } from '../cycle/edge.ts';
 import type { Range } from '../cycle/range.ts';
 import type { Reach, SteerInterval } from '../cycle/reach.ts';
+import { knuckleStops } from '../limit/steering.ts';
 import { rodsOf, rollingAt, rollingPart } from '../measure/rolling.ts';
 import type { Mechanism } from '../mechanism/mechanism.ts';
 import type { Pose } from '../pose/pose.ts';
@@ -322,7 +323,11 @@ export class Spaces {
     const free = rodsOf(axle).find(rod => rod.roll.held === 'studs');
     const of = free && rollingPart(axle, free.name);
     const plain: Parameters = { third: { kind: 'input' }, travels: true };
-    const found = this.#space(plain, 'chassis', of ? { of, by: 'rod' } : null);
+    const found = this.#space(
+      plain,
+      'chassis',
+      of ? { of, by: 'rod', stops: knuckleStops(axle) } : null,
+    );
     if (!found) return Number.POSITIVE_INFINITY;
     const { space, stops } = found;
     let most = Number.NEGATIVE_INFINITY;

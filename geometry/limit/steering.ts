@@ -16,13 +16,9 @@ export const steeringStop: Limit = {
   unit: 'deg',
   label: 'steering stop',
   targets: axle =>
-    axle.knuckles
-      ? (['left', 'right'] as const).flatMap(side =>
-          ([1, -1] as const)
-            .filter(end => allowed(axle, side, end) !== null)
-            .map((end): LimitTarget => ({ part: `${side} knuckle`, side, end })),
-        )
-      : [],
+    knuckleStops(axle).map(
+      ({ side, end }): LimitTarget => ({ part: `${side} knuckle`, side, end }),
+    ),
   margin: ({ pose, axle }, { side, end }) => {
     const turn = side ? pose.knuckleTurn(side) : null;
     const most = side && end !== 0 ? allowed(axle, side, end) : null;
@@ -33,6 +29,23 @@ export const steeringStop: Limit = {
     return jets && side ? slopeOf(jets.tau[side], -end) : null;
   },
 };
+
+/** A stop of a knuckle: its turn times `end` is `most` at the most, rad. */
+export interface KnuckleStop {
+  side: 'left' | 'right';
+  end: 1 | -1;
+  most: number;
+}
+
+export function knuckleStops(axle: Axle): KnuckleStop[] {
+  if (!axle.knuckles) return [];
+  return (['left', 'right'] as const).flatMap(side =>
+    ([1, -1] as const).flatMap(end => {
+      const most = allowed(axle, side, end);
+      return most === null ? [] : [{ side, end, most }];
+    }),
+  );
+}
 
 function allowed(axle: Axle, side: 'left' | 'right', end: -1 | 1): number | null {
   const stop = axle.knuckles?.[side].steeringStop;
