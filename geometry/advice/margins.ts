@@ -4,32 +4,19 @@
  */
 import type { AxleName } from '../build/build.ts';
 import { furthest } from '../cycle/edge.ts';
-import type { OpenedAxle } from '../cycle/openAxle.ts';
 import type { AxleWalk } from '../cycle/walkReport.ts';
 import { FAMILIES } from '../finding/limits.ts';
 import { leastMargins } from '../finding/margins.ts';
 import { boundOf } from '../finding/wanted.ts';
 import { amountWords, partWords } from '../finding/words.ts';
 import type { AxleGaps } from '../gap/gapReport.ts';
+import { type Asked, contextOf, gapOf } from '../gap/heldPose.ts';
 import type { PairGap } from '../gap/pairGap.ts';
-import { pairsOf } from '../gap/pairs.ts';
-import type { Part } from '../gap/part.ts';
-import { partsOf } from '../gap/parts.ts';
-import { placePart } from '../gap/place.ts';
 import type { LimitId } from '../limit/limit.ts';
 import { limits } from '../limit/list.ts';
 import { measures } from '../measure/list.ts';
 import { MeasureContext, SHOWN } from '../measure/measure.ts';
 import type { Pose } from '../pose/pose.ts';
-import { DistanceSolver } from '../solid/distance.ts';
-import { unmoved } from '../solid/placement.ts';
-
-/** A moved axle at a pose, with its parts made when they are asked for. */
-export interface Asked {
-  opened: OpenedAxle;
-  pose: Pose;
-  part(name: string): Part | null;
-}
 
 export interface Margin {
   axle: AxleName;
@@ -101,34 +88,6 @@ function gapMargins(gaps: AxleGaps): Margin[] {
 }
 
 const spare = ({ gap, pair }: PairGap): number => gap - pair.required;
-
-function gapOf({ opened, pose, part }: Asked, one: string, other: string): number | null {
-  const [a, b] = [part(one), part(other)];
-  if (!a || !b) return null;
-  const [pair] = pairsOf(opened.build, opened.axle.name, [a, b]).pairs;
-  if (!pair) return null;
-  const solver = new DistanceSolver();
-  const [placeA, placeB] = [unmoved(), unmoved()];
-  placePart(pair.a, pose, placeA);
-  placePart(pair.b, pose, placeB);
-  solver.run(pair.solidA, placeA, pair.solidB, placeB);
-  return solver.gap;
-}
-
-/** The parts of a moved axle; of the drawn ones only those that are asked for. */
-export function partsByName(
-  { build, axle }: OpenedAxle,
-  readMesh: Parameters<typeof partsOf>[2],
-  isWanted: (solid: string) => boolean = () => true,
-): Map<string, Part> {
-  const solids = build.solids.filter(({ name }) => isWanted(name));
-  return new Map(
-    partsOf({ ...build, solids }, axle, readMesh).parts.map(part => [part.name, part]),
-  );
-}
-
-const contextOf = ({ opened, pose }: Asked): MeasureContext =>
-  new MeasureContext(opened.build, opened.axle, opened.model, pose);
 
 function limitMargins(walk: AxleWalk): Margin[] {
   const { build, axle } = walk;

@@ -4,15 +4,18 @@ import type { EntrySlope, Leaf } from '../build/entrySlopes.ts';
 import { type OpenedAxle, openAxle } from '../cycle/openAxle.ts';
 import type { AxleWalk } from '../cycle/walkReport.ts';
 import type { AxleGaps } from '../gap/gapReport.ts';
+import {
+  type Asking,
+  askingOf,
+  followed,
+  type Held,
+  holding,
+  partsByName,
+} from '../gap/heldPose.ts';
 import type { Part } from '../gap/part.ts';
 import type { MeshReader } from '../gap/parts.ts';
-import type { Limit, LimitTarget } from '../limit/limit.ts';
-import { limits } from '../limit/list.ts';
-import { MeasureContext } from '../measure/measure.ts';
-import type { Pose } from '../pose/pose.ts';
 import { toEnd } from '../toEnd.ts';
-import { type Asked, distanceOf, type Margin, marginsOf, partsByName } from './margins.ts';
-import { dotted, solved } from './matrix.ts';
+import { distanceOf, type Margin, marginsOf } from './margins.ts';
 import { movedBuild } from './movedBuild.ts';
 import { touches } from './touches.ts';
 
@@ -68,28 +71,11 @@ export function* sensitivitySteps(
   return all;
 }
 
-/** A stop that makes the pose of a margin, with its multiplier. */
-interface Held {
-  limit: Limit;
-  target: LimitTarget;
-  /** λ: what the margin gains where the stop gives way by one. */
-  multiplier: number;
-  now: number;
-}
-
-/** A stop counts as holding a pose within this, in or rad. */
-const HOLDS = 2e-3;
-/** Step of travel and steering for gradients, in and rad. */
-const STEP = 0.02;
-/** Added to the diagonal where gradients of stops are parallel: the multipliers are then shared among them. */
-const SHARED = 1e-6;
-
 /** One axle with its margins, ready to be asked with entries moved. */
 class OpenAxle {
   readonly margins: Margin[];
   readonly #build: Build;
   readonly #index: number;
-  readonly #walk: AxleWalk;
   readonly #readMesh: MeshReader;
   readonly #held: Map<Margin, Held[]>;
   /** Parts of the build as it is. */
@@ -102,7 +88,6 @@ class OpenAxle {
     readMesh: MeshReader,
   ) {
     this.#build = build;
-    this.#walk = walk;
     this.#readMesh = readMesh;
     this.#index = build.axles.indexOf(walk.axle);
     const openness = this.#openness(slopes);
@@ -115,7 +100,12 @@ class OpenAxle {
       .map(([margin]) => margin);
     this.#parts = partsByName({ build, axle: walk.axle, model: walk.model }, readMesh);
     const base = this.#asking(walk, this.#build, () => false);
-    this.#held = new Map(this.margins.map(margin => [margin, this.#holding(margin, base)]));
+    this.#held = new Map(
+      this.margins.map(margin => [
+        margin,
+        holding(build, walk.axle, margin.pose, margin.now, margin.value, base),
+      ]),
+    );
   }
 
   /** Roughly how far what is open can move a margin: its own parts as far as they may be off, and the axle. */
@@ -149,7 +139,10 @@ class OpenAxle {
     const step = Math.min(by, slope.tolerance);
     const sides = [step, -step].map(move => this.#moved(slope.leaves, move));
     return margins.map(margin => {
-      const [more, less] = sides.map(asking => asking && this.#value(margin, asking));
+      const [more, less] = sides.map(
+        asking =>
+          asking && followed(margin.pose, margin.value, this.#held.get(margin) ?? [], asking),
+      );
       const at = (value: number | null | undefined): number | null => value ?? null;
       const [a, b] = [at(more), at(less)];
       if (a === null && b === null) return [margin, 0];
@@ -159,19 +152,6 @@ class OpenAxle {
           : ((a ?? margin.now) - (b ?? margin.now)) / step;
       return [margin, Math.abs(rate) * slope.tolerance];
     });
-  }
-
-  /** The margin with its pose going along with the stops that make it; null where it has no value. */
-  #value(margin: Margin, asking: Asking): number | null {
-    const asked = asking(margin.pose);
-    const value = asked && margin.value(asked);
-    if (!asked || value === null) return null;
-    let along = value;
-    for (const { limit, target, multiplier, now } of this.#held.get(margin) ?? []) {
-      const stop = limit.margin(contextOf(asked), target);
-      if (stop !== null) along -= multiplier * (stop - now);
-    }
-    return along;
   }
 
   #moved(leaves: readonly Leaf[], by: number): Asking | null {
@@ -195,59 +175,6 @@ class OpenAxle {
       parts ??= partsByName(opened, this.#readMesh, isMoved);
       return parts.get(name) ?? this.#parts.get(name) ?? null;
     };
-    const poses = new Map<string, Pose | null>();
-    return (pose, moved) => {
-      const { left: l, right: r, steer } = moved ?? pose.input;
-      const key = `${l} ${r} ${steer}`;
-      if (!poses.has(key)) poses.set(key, model.pose(l, r, steer).pose);
-      const there = poses.get(key);
-      return there ? { opened, pose: there, part } : null;
-    };
-  }
-
-  /** The stops that make a margin's pose: ∇m = Σ λ ∇g by left travel, right travel and steering, in least squares. */
-  #holding(margin: Margin, base: Asking): Held[] {
-    const { pose } = margin;
-    const { axle } = this.#walk;
-    const here = base(pose);
-    if (!here) return [];
-    const roles: Limit['role'][] = axle.steered ? ['travel', 'steering'] : ['travel'];
-    const stops = limits
-      .filter(({ role }) => roles.includes(role))
-      .flatMap(limit => limit.targets(axle, this.#build).map(target => ({ limit, target })))
-      .flatMap(each => {
-        const now = each.limit.margin(contextOf(here), each.target);
-        return now !== null && Math.abs(now) < HOLDS ? [{ ...each, now }] : [];
-      });
-    if (stops.length === 0) return [];
-    const { left, right, steer } = pose.input;
-    const beside = [
-      { left: left - STEP, right, steer },
-      { left, right: right - STEP, steer },
-      ...(axle.steered ? [{ left, right, steer: steer - STEP }] : []),
-    ].map(input => base(pose, input));
-    const gradient = (now: number, value: (asked: Asked) => number | null): number[] =>
-      beside.map(asked => {
-        const there = asked && value(asked);
-        return there === null ? 0 : (now - there) / STEP;
-      });
-    const ofMargin = gradient(margin.now, asked => margin.value(asked));
-    const ofStops = stops.map(({ limit, target, now }) =>
-      gradient(now, asked => limit.margin(contextOf(asked), target)),
-    );
-    const normal = ofStops.map((row, i) =>
-      ofStops.map((column, j) => dotted(row, column) + (i === j ? SHARED : 0)),
-    );
-    const multipliers = solved(
-      normal,
-      ofStops.map(row => dotted(row, ofMargin)),
-    );
-    return stops.map((stop, i) => ({ ...stop, multiplier: multipliers[i] ?? 0 }));
+    return askingOf(opened, part);
   }
 }
-
-const contextOf = ({ opened, pose }: Asked): MeasureContext =>
-  new MeasureContext(opened.build, opened.axle, opened.model, pose);
-
-/** Asks a moved axle at the pose with the inputs of this one, or with others; null where there is none. */
-type Asking = (pose: Pose, moved?: { left: number; right: number; steer: number }) => Asked | null;

@@ -16,9 +16,9 @@
  */
 import type { Build, Vec3 } from '../build/build.ts';
 import type { EntrySlope } from '../build/entrySlopes.ts';
+import { entry as at, dotted, inverted, multiplied } from '../matrix.ts';
 import { assemble } from '../mechanism/assemble.ts';
 import { distance, sub } from '../vector.ts';
-import { entry as at, dotted, inverted, multiplied } from './matrix.ts';
 import { movedBuild } from './movedBuild.ts';
 
 /** A reading beside the entered numbers. Lengths in in, angles in rad. */

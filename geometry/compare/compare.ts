@@ -27,6 +27,7 @@ import { type Of, placesOf } from './places.ts';
 import { type RangeComparison, rangesOf } from './ranges.ts';
 import { type Row, rowsOf } from './rows.ts';
 import { type Table, tableOf } from './table.ts';
+import type { PairWorth } from './worth.ts';
 
 /** A build with all that was found out about it. */
 export interface Side {
@@ -85,16 +86,18 @@ export function axlePairsOf(a: readonly AxleWalk[], b: readonly AxleWalk[]): Axl
  * The comparison as the plain object that command line and page show.
  *
  * @param pairs of `axlePairsOf`
- * @param worth tolerances of each pair's table, by the pair; null: differences count as soon as they are there
+ * @param worth what the differences of each pair are worth; null: they count as soon as they are there
  */
 export function comparisonOf(
   a: Side,
   b: Side,
   pairs: readonly AxlePair[],
-  worth: readonly (readonly (number | null)[])[] | null,
+  worth: readonly PairWorth[] | null,
 ): Comparison {
   const names = namesOf(a.build, b.build);
-  const rows = pairs.map((pair, i) => rowsOf(pair.a, pair.b, pair.table, worth?.[i] ?? null));
+  const rows = pairs.map((pair, i) =>
+    rowsOf(pair.a, pair.b, pair.table, worth?.[i]?.table ?? null),
+  );
   const gapsOf = (side: Side, name: AxleName): AxleGaps | null =>
     side.gaps.find(({ walk }) => walk.axle.name === name) ?? null;
   const range = Object.fromEntries(pairs.map(pair => [pair.name, rangesOf(pair.a, pair.b)]));
@@ -103,7 +106,7 @@ export function comparisonOf(
     return {
       axles: { a: pair.a.axle, b: pair.b.axle },
       rows: rows[i] ?? [],
-      gaps: inA && inB ? gapRowsOf(inA, inB) : [],
+      gaps: inA && inB ? gapRowsOf(inA, inB, worth?.[i]?.gaps ?? null) : [],
       clearances: { a: inA?.clearances ?? [], b: inB?.clearances ?? [] },
       range: range[pair.name] as RangeComparison,
     };

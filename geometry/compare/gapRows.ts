@@ -25,9 +25,11 @@ export interface GapRow {
   b: GapThere | null;
   /** b − a. */
   difference: number | null;
+  /** What the difference is worth by the tolerances of what was taped, in; null where that is not known. */
+  tolerance: number | null;
   /** Which of the two lacks less of what is asked; null where they lack alike. */
   toward: Of | null;
-  /** True where the difference is no more than what least gaps are searched to. */
+  /** True where the difference is no more than its tolerance, or than what least gaps are searched to. */
   isNone: boolean;
 }
 
@@ -36,14 +38,37 @@ export const NEAR_in = 1;
 /** Least gaps of two builds that differ by no more than this are taken as the same, in. */
 export const ALIKE_in = 0.02;
 
-/** Pairs that come near in one of the two, the one with the least left first. */
-export function gapRowsOf(a: AxleGaps, b: AxleGaps): GapRow[] {
+/** A pair of parts as it was found in each of the two; null where it is not there. */
+export interface NearPair {
+  key: string;
+  a: PairGap | null;
+  b: PairGap | null;
+}
+
+/** Pairs that come near in one of the two. */
+export function nearPairsOf(a: AxleGaps, b: AxleGaps): NearPair[] {
   const [ofA, ofB] = [byPair(a), byPair(b)];
   const keys = [...ofA.keys(), ...[...ofB.keys()].filter(key => !ofA.has(key))];
   return keys
-    .map(key => ({ a: ofA.get(key) ?? null, b: ofB.get(key) ?? null }))
-    .filter(({ a: inA, b: inB }) => isNear(inA) || isNear(inB))
-    .map(({ a: inA, b: inB }) => rowOf(a.walk.axle.name, inA, inB))
+    .map(key => ({ key, a: ofA.get(key) ?? null, b: ofB.get(key) ?? null }))
+    .filter(({ a: inA, b: inB }) => isNear(inA) || isNear(inB));
+}
+
+/**
+ * Pairs that come near in one of the two, the one with the least left first.
+ *
+ * @param tolerances of the differences by `key` of the pair, in; without them a difference counts as soon as it is
+ *   more than what least gaps are searched to
+ */
+export function gapRowsOf(
+  a: AxleGaps,
+  b: AxleGaps,
+  tolerances: ReadonlyMap<string, number | null> | null = null,
+): GapRow[] {
+  return nearPairsOf(a, b)
+    .map(({ key, a: inA, b: inB }) =>
+      rowOf(a.walk.axle.name, inA, inB, tolerances?.get(key) ?? null),
+    )
     .sort((p, q) => left(p) - left(q));
 }
 
@@ -53,10 +78,10 @@ const byPair = ({ gaps }: AxleGaps): Map<string, PairGap> =>
 const isNear = (found: PairGap | null): boolean =>
   found !== null && found.gap < found.pair.required + NEAR_in;
 
-function rowOf(axle: AxleName, a: PairGap | null, b: PairGap | null): GapRow {
+function rowOf(axle: AxleName, a: PairGap | null, b: PairGap | null, worth: number | null): GapRow {
   const pair = (a ?? b)?.pair;
   const difference = a && b ? b.gap - a.gap : null;
-  const isNone = difference !== null && Math.abs(difference) <= ALIKE_in;
+  const isNone = difference !== null && Math.abs(difference) <= Math.max(ALIKE_in, worth ?? 0);
   const more = a && b && !isNone ? lack(a) - lack(b) : 0;
   return {
     axle,
@@ -65,6 +90,7 @@ function rowOf(axle: AxleName, a: PairGap | null, b: PairGap | null): GapRow {
     a: a && there(a),
     b: b && there(b),
     difference: difference === 0 ? 0 : difference,
+    tolerance: difference === null ? null : worth,
     toward: more > 0 ? 'b' : more < 0 ? 'a' : null,
     isNone,
   };

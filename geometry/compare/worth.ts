@@ -54,6 +54,14 @@ export function tapedOf(a: readonly Entry[], b: readonly Entry[]): Taped[] {
   return out;
 }
 
+/** What the differences between two axles are worth. */
+export interface PairWorth {
+  /** Of each value of the table, in shown units; null where it could not be found. */
+  table: (number | null)[];
+  /** Of least gaps by `key` of the pair, in; none where gaps were not looked for. */
+  gaps: ReadonlyMap<string, number | null>;
+}
+
 /** Gathers what each taped value does to the differences of a table. */
 export class Worth {
   readonly #table: Table;
@@ -90,14 +98,21 @@ export class Worth {
     const [less, more] = [shifted.less, shifted.more].map(
       axle => axle && answers(this.#table, axle, of),
     );
-    return base.map((here, i) => {
-      const [low, high] = [less?.[i], more?.[i]];
-      if (typeof here !== 'number') return 0;
-      if (isValue(low) && isValue(high)) return (high - low) / (2 * STEP);
-      if (isValue(high)) return (high - here) / STEP;
-      return isValue(low) ? (here - low) / STEP : Number.NaN;
-    });
+    return base.map((here, i) =>
+      typeof here === 'number' ? effectOf(numberOf(less?.[i]), here, numberOf(more?.[i])) : 0,
+    );
   }
 }
 
-const isValue = (value: Shown | null | undefined): value is number => typeof value === 'number';
+/**
+ * What a tolerance does to a number, from the number with the value less, as it is, and more by `STEP` of the
+ * tolerance; NaN where there is none to be had.
+ */
+export function effectOf(less: number | null, here: number | null, more: number | null): number {
+  if (less !== null && more !== null) return (more - less) / (2 * STEP);
+  if (more !== null && here !== null) return (more - here) / STEP;
+  return less !== null && here !== null ? (here - less) / STEP : Number.NaN;
+}
+
+const numberOf = (value: Shown | null | undefined): number | null =>
+  typeof value === 'number' ? value : null;

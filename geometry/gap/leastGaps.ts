@@ -17,12 +17,12 @@ import { type Placement, unmoved } from '../solid/placement.ts';
 import type { V3 } from '../vector.ts';
 import { CoarseMap, type LeastOnGrid } from './map.ts';
 import { type PairGap, statusOf } from './pairGap.ts';
+import { freeOf, HELD, type RollShares, type Rolls, rollsAt, stand } from './pairRolls.ts';
 import type { Pair } from './pairs.ts';
 import type { Part } from './part.ts';
-import { placePart, placeRolled } from './place.ts';
 import { PlacedGrid } from './placedGrid.ts';
 import { RangePoses } from './rangePoses.ts';
-import { isHeld, type RollRange, rollRange, standingRoll } from './roll.ts';
+import { standingRoll } from './roll.ts';
 
 /** Gap over what is asked from which on a pair is far: its coarse least stands, in. */
 export const FAR_in = 1;
@@ -48,19 +48,11 @@ const SHARES = [-1, -0.5, 0, 0.5, 1];
 const WORTH_in = 0.75;
 const STARTS = 3;
 
-/** Shares of their windows at which both parts of a pair are rolled, 0 to 1; 0 for a part that is not free to. */
-type Shares = readonly [a: number, b: number];
-
 interface Candidate {
   place: Place;
-  rolls: Shares;
+  rolls: RollShares;
   gap: number;
 }
-
-/** Rolls of both parts of a pair, rad; null for a part that stands as it is held. */
-type Rolls = readonly [a: number | null, b: number | null];
-
-const HELD: Rolls = [null, null];
 
 interface Sample {
   place: Place;
@@ -232,7 +224,7 @@ export class GapSearch {
         const place: Place | null = this.#moved(best.place, move, step);
         const pose = place && (exactly ? this.poses.exact(place) : this.poses.pose(place));
         if (!place || !pose) continue;
-        const rolls: Shares = move.roll ? rolledBy(best.rolls, move.roll, step) : best.rolls;
+        const rolls: RollShares = move.roll ? rolledBy(best.rolls, move.roll, step) : best.rolls;
         const gap = this.#gapRolled(pair, pose, rollsAt(pair, pose, rolls));
         differ = Math.max(differ, Math.abs(gap - best.gap));
         if (gap >= best.gap - WORTH_A_STEP * step) continue;
@@ -294,35 +286,12 @@ const SAMPLED_ROLLS = 9;
 /** Share of a window for a step of travel of one inch. */
 const ROLL_STEP = 0.15;
 
-/** Which parts of a pair are free to roll; one rod that moves both is searched as the first one's. */
-function freeOf({ a, b }: Pair): [a: boolean, b: boolean] {
-  const free = a.roll !== null && !isHeld(a.roll);
-  const other = b.roll !== null && !isHeld(b.roll);
-  return [free, other && !(free && a.roll?.of === b.roll?.of)];
-}
-
-/** Rolls at shares of the windows at a pose. */
-function rollsAt(pair: Pair, pose: Pose, [a, b]: Shares): Rolls {
-  const [free, other] = freeOf(pair);
-  const at = ({ from, to }: RollRange, share: number): number => from + share * (to - from);
-  const one = free && pair.a.roll ? at(rollRange(pair.a.roll, pose), a) : null;
-  if (one !== null && pair.a.roll?.of === pair.b.roll?.of) return [one, one];
-  return [one, other && pair.b.roll ? at(rollRange(pair.b.roll, pose), b) : null];
-}
-
-/** Places a part at a roll, or as it stands; false where it can not be rolled so. */
-function stand(part: Part, pose: Pose, roll: number | null, out: Placement): boolean {
-  if (roll !== null) return placeRolled(part, pose, roll, out);
-  placePart(part, pose, out);
-  return true;
-}
-
 const standing = ({ roll }: Part, pose: Pose): number => (roll ? standingRoll(roll, pose) : 0);
 
 /** Which share a move changes, and by how much a step of one inch of travel. */
 type RollMove = readonly [part: 0 | 1, way: 1 | -1];
 
-function rolledBy(rolls: Shares, [part, way]: RollMove, step: number): Shares {
+function rolledBy(rolls: RollShares, [part, way]: RollMove, step: number): RollShares {
   const share = Math.max(0, Math.min(1, rolls[part] + way * step * ROLL_STEP));
   return part === 0 ? [share, rolls[1]] : [rolls[0], share];
 }

@@ -1,7 +1,7 @@
 /** `axlewalk compare`: two builds, or two variants of one, side by side. */
 import type { AxleName } from '../../geometry/build/build.ts';
 import { axlePairsOf, comparisonOf, type Side } from '../../geometry/compare/compare.ts';
-import { tolerancesOf } from '../../geometry/compare/shifted.ts';
+import { tolerancesOf, type WithGaps } from '../../geometry/compare/shifted.ts';
 import type { OpenedBuild } from '../../geometry/cycle/open.ts';
 import type { CommandOf, FileArgument } from './arguments.ts';
 import { compareHtml } from './compareHtml.ts';
@@ -35,14 +35,16 @@ export function compare(command: CommandOf<'compare'>, io: Io): Outcome {
   const sides = [
     { file: files[0], opened: a.opened, asked: askedA },
     { file: files[1], opened: b.opened, asked: askedB },
-  ].map((each, i) =>
-    sideOf(each.opened, each.asked, meshReader(each.file.path, io.folder), done =>
+  ].map((each, i) => {
+    const readMesh = meshReader(each.file.path, io.folder);
+    const side = sideOf(each.opened, each.asked, readMesh, done =>
       progress.at((i + done) * EACH, each.opened.build.name),
-    ),
-  );
-  const [sideA, sideB] = sides as [Side, Side];
+    );
+    return { ...side, readMesh };
+  });
+  const [sideA, sideB] = sides as [ReadSide, ReadSide];
   const pairs = axlePairsOf(sideA.walks, sideB.walks);
-  const steps = tolerancesOf(a.opened, b.opened, pairs);
+  const steps = tolerancesOf(a.opened, b.opened, pairs, { a: sideA, b: sideB });
   let step = steps.next();
   while (!step.done) {
     progress.at(2 * EACH + (1 - 2 * EACH) * step.value, 'what the differences are worth');
@@ -64,6 +66,9 @@ export function compare(command: CommandOf<'compare'>, io: Io): Outcome {
     err: [...warnings, ...new Set(sides.flatMap(each => meshLines(each.gaps)))],
   };
 }
+
+/** A build that was walked, with what reads its meshes. */
+type ReadSide = Side & WithGaps;
 
 const hasMustFix = ({ findings }: Side): boolean =>
   findings.some(({ severity }) => severity === 'mustFix');

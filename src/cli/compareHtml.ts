@@ -15,6 +15,7 @@ import {
   differs,
   fieldWords,
   fullName,
+  gapDifference,
   gapWords,
   placeWords,
   pointWords,
@@ -117,11 +118,13 @@ function gaps({ gaps: all }: Comparison, shop: Shop): string {
   const shown = all.filter(({ a, b, isNone }) => !(a && b && isNone));
   if (shown.length === 0) return '';
   return htmlTable(
-    ['pair', 'A', 'B', 'asked'],
-    shown.map(({ pair, a, b }) => [
+    ['pair', 'A', 'B', 'B − A', 'known to', 'asked'],
+    shown.map(({ pair, a, b, difference, tolerance }) => [
       pair.join(' / '),
       gapWords(a?.gap_in, shop),
       gapWords(b?.gap_in, shop),
+      gapDifference(difference, shop),
+      tolerance === null ? '' : `±${gapWords(tolerance, shop)}`,
       gapWords((b ?? a)?.required_in, shop),
     ]),
   );

@@ -8,6 +8,7 @@ import {
   differenceOf,
   differs,
   fullName,
+  gapDifference,
   gapWords,
   placeWords,
   pointWords,
@@ -130,11 +131,13 @@ function gapLines({ gaps }: Comparison, shop: Shop, style: Style): string[] {
     '',
     style.heading('least gaps of near pairs, parts rigid; searched, not proved'),
     ...table([
-      ['', 'A', 'B', 'asked'],
-      ...shown.map(({ pair, a, b }) => [
+      ['', 'A', 'B', 'B − A', 'known to', 'asked'],
+      ...shown.map(({ pair, a, b, difference, tolerance }) => [
         pair.join(' / '),
         gapWords(a?.gap_in, shop),
         gapWords(b?.gap_in, shop),
+        gapDifference(difference, shop),
+        tolerance === null ? '' : `±${gapWords(tolerance, shop)}`,
         gapWords((b ?? a)?.required_in, shop),
       ]),
     ]),

@@ -74,6 +74,10 @@ export function wayCells(row: WayRow, shop: Shop): string[] {
 export const gapWords = (gap: number | undefined, shop: Shop): string =>
   gap === undefined ? MISSING : `${gap < 0 ? '−' : ''}${lengthWords(shop, Math.abs(gap))}`;
 
+/** A difference of gaps with its sign. */
+export const gapDifference = (difference: number | null, shop: Shop): string =>
+  difference === null ? MISSING : `${difference > 0 ? '+' : ''}${gapWords(difference, shop)}`;
+
 /** A point, or how far it has moved. */
 export const pointWords = (point: PointRow['a'], shop: Shop): string =>
   point === null

@@ -10,6 +10,7 @@ import {
 } from '../../geometry/compare/compare.ts';
 import { shopOf } from '../../geometry/compare/names.ts';
 import type { Sentence } from '../../geometry/compare/paragraph.ts';
+import type { PairWorth } from '../../geometry/compare/worth.ts';
 import { candidateRows } from './candidateRows.ts';
 import { measureColumns, measureMap } from './columns.ts';
 import type {
@@ -23,6 +24,7 @@ import type {
   Stage,
 } from './compareProtocol.ts';
 import { FINE } from './gapStudy.ts';
+import { meshesFrom } from './meshes.ts';
 import { inPieces, light, PIECE_ms, quietly, turn } from './pieces.ts';
 import { type Draw, drawFor, Walked } from './walked.ts';
 import { wideGrid } from './wideGrid.ts';
@@ -58,7 +60,7 @@ export class CompareWork implements CompareDesk {
     try {
       const draw = await drawFor([a, b]);
       await inPieces(this.#pieces(request, draw), goesOn, say);
-      if (goesOn()) await this.#worth(request, say);
+      if (goesOn()) await this.#worth(request, draw, say);
       if (goesOn()) say({ kind: 'done' });
     } catch (error) {
       console.error(error);
@@ -103,11 +105,11 @@ export class CompareWork implements CompareDesk {
     return side;
   }
 
-  /** @param worth tolerances of the pair's table; null: not known yet */
+  /** @param worth of the pair's differences; null: not known yet */
   #report(
     stage: Stage,
     pairs: readonly AxlePair[],
-    worth: readonly (readonly (number | null)[])[] | null = null,
+    worth: readonly PairWorth[] | null = null,
   ): Told {
     const { a, b } = this.#sides as Both<Walked>;
     const [one, other] = [a.side(), b.side()];
@@ -153,6 +155,7 @@ export class CompareWork implements CompareDesk {
   /** What the differences are worth: each taped value of both is shifted and all is measured again. */
   async #worth(
     { generation, a: askedA, b: askedB }: CompareRequest,
+    draw: Draw,
     tell: (event: Told) => void,
   ): Promise<void> {
     // reads builds: large, and wanted last
@@ -164,7 +167,10 @@ export class CompareWork implements CompareDesk {
       { build: a.walk.build, file: askedA.file },
       { build: b.walk.build, file: askedB.file },
     ];
-    const steps = tolerancesOf(one, other, pairs);
+    const steps = tolerancesOf(one, other, pairs, {
+      a: { gaps: a.side().gaps, readMesh: meshesFrom(askedA.meshes, draw) },
+      b: { gaps: b.side().gaps, readMesh: meshesFrom(askedB.meshes, draw) },
+    });
     let told = performance.now();
     for (;;) {
       const { done, value } = steps.next();

@@ -191,6 +191,7 @@ test('room over what is asked is no gain, and pieces of one thing are told once'
       a: there(a),
       b: there(b),
       difference: b - a,
+      tolerance: null,
       toward: null,
       isNone: false,
     };

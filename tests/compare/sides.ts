@@ -8,13 +8,14 @@ import {
   comparisonOf,
   type Side,
 } from '../../geometry/compare/compare.ts';
-import { tolerancesOf } from '../../geometry/compare/shifted.ts';
+import { tolerancesOf, type WithGaps } from '../../geometry/compare/shifted.ts';
+import type { PairWorth } from '../../geometry/compare/worth.ts';
 import { openBuild } from '../../geometry/cycle/open.ts';
 import { walkAxle } from '../../geometry/cycle/walkReport.ts';
 import { findFindings } from '../../geometry/finding/finding.ts';
 import { gapsOf } from '../../geometry/gap/gapReport.ts';
 
-export interface OpenedSide extends Side {
+export interface OpenedSide extends Side, WithGaps {
   file: BuildFile;
 }
 
@@ -42,19 +43,15 @@ export function sideOf(text: string | Uint8Array, options: SideOptions = {}): Op
     ? walks.map((walk, i) => gapsOf(walk, { readMesh, still: i === 0 }))
     : [];
   const findings = options.gaps ? findFindings(build, walks, gaps) : [];
-  return { build, file, walks, gaps, findings };
+  return { build, file, walks, gaps, findings, readMesh };
 }
 
 export const exampleSide = (name: string, options: SideOptions = {}): OpenedSide =>
   sideOf(readFileSync(new URL(`../../examples/${name}.axlewalk.json`, import.meta.url)), options);
 
 /** What the differences of two builds are worth, all at once. */
-export function worthOf(
-  a: OpenedSide,
-  b: OpenedSide,
-  pairs: readonly AxlePair[],
-): (number | null)[][] {
-  const steps = tolerancesOf(a, b, pairs);
+export function worthOf(a: OpenedSide, b: OpenedSide, pairs: readonly AxlePair[]): PairWorth[] {
+  const steps = tolerancesOf(a, b, pairs, { a, b });
   let step = steps.next();
   while (!step.done) step = steps.next();
   return step.value;

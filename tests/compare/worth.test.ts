@@ -48,7 +48,7 @@ const text = parallelogram(BASE, OTHER);
 const [a, b] = [sideOf(text), sideOf(text, { variant: 'other' })];
 const pairs = axlePairsOf(a.walks, b.walks);
 const [pair] = pairs;
-const [worth] = worthOf(a, b, pairs);
+const worth = worthOf(a, b, pairs)[0]?.table;
 if (!pair || !worth) throw new Error('there is one axle');
 
 /** Tolerance and difference of a measure of the axle at a place. */
@@ -132,7 +132,7 @@ test('a value is shared where it stands at the same place, alike in value, toler
 test('a build against itself: every value is shared, so that nothing is left of any tolerance', () => {
   const twin = sideOf(text);
   const both = axlePairsOf(a.walks, twin.walks);
-  const none = worthOf(a, twin, both)[0] ?? [];
+  const none = worthOf(a, twin, both)[0]?.table ?? [];
   expect(none.length).toBeGreaterThan(50);
   expect(new Set(none)).toEqual(new Set([0]));
 });

@@ -1,7 +1,8 @@
 /** Least gaps of pairs that come near in one of the two, in a table. */
 
+import { differenceWords } from '../../../geometry/compare/phrases.ts';
 import { useShop } from '../state/shop.ts';
-import { Length } from '../words/Amount.tsx';
+import { Length, Sentence } from '../words/Amount.tsx';
 import { MARKS, markOf, NONE, pairWords, signed } from './compareWords.ts';
 import type { BothKnown } from './useBoth.ts';
 
@@ -42,6 +43,11 @@ export function GapsOfBoth({ both: { a, b, report, shop } }: { both: BothKnown }
                     </abbr>
                   )}
                   {row.difference === null ? NONE : signed(shop, row.difference, 'in')}
+                  {row.tolerance !== null && (
+                    <small>
+                      <Sentence text={`± ${differenceWords(shop, row.tolerance, 'in')}`} />
+                    </small>
+                  )}
                 </td>
                 <td>{gap((row.b ?? row.a)?.required_in)}</td>
               </tr>
