@@ -10,6 +10,7 @@ import { expect, test } from 'vitest';
 import { axlePairsOf } from '../../geometry/compare/compare.ts';
 import { tapedOf } from '../../geometry/compare/worth.ts';
 import { type Entry, parallelogram, type Sizes, shiftOf } from './parallelogram.ts';
+import { deviation, normal } from './random.ts';
 import { sideOf, worthOf } from './sides.ts';
 
 const SEED = 20260;
@@ -23,26 +24,6 @@ const BASE: Record<keyof Sizes, Entry> = {
 };
 /** Shorter arms, taped for themselves; the rest is the same vehicle, taped once. */
 const OTHER: Partial<Record<keyof Sizes, Entry>> = { armRun: { value: 22, tolerance: 1 / 8 } };
-
-/** Uniform in (0, 1), by a linear congruence (multiplier and modulus of Park and Miller 1988, from memory). */
-function uniform(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state * 48271) % 2147483647;
-    return state / 2147483647;
-  };
-}
-
-/** Standard normal values (Box and Muller 1958). */
-function normal(seed: number): () => number {
-  const next = uniform(seed);
-  return () => Math.sqrt(-2 * Math.log(next())) * Math.cos(2 * Math.PI * next());
-}
-
-const deviation = (values: readonly number[]): number => {
-  const mean = values.reduce((sum, v) => sum + v, 0) / values.length;
-  return Math.sqrt(values.reduce((sum, v) => sum + (v - mean) ** 2, 0) / (values.length - 1));
-};
 
 const text = parallelogram(BASE, OTHER);
 const [a, b] = [sideOf(text), sideOf(text, { variant: 'other' })];
