@@ -4,14 +4,17 @@ import { Refusal } from './refusal.ts';
 import type { Token } from './tapeTokens.ts';
 
 /**
- * Refuses an unspaced minus between numbers and a fraction beside another sign of division.
+ * Refuses an unspaced minus between numbers, a fraction beside another sign of division and a fraction with a
+ * second slash.
  *
  * @throws Refusal with both readings
  */
 export function checkAmbiguity(tokens: readonly Token[]): void {
   tokens.forEach((token, i) => {
     if (token.kind === 'sign' && token.text === '-') checkMinus(tokens, i);
-    if (token.kind === 'quantity') checkFraction(tokens, i);
+    if (token.kind !== 'quantity') return;
+    checkFraction(tokens, i);
+    checkSlashes(token, tokens[i + 1], tokens[i + 2]);
   });
 }
 
@@ -68,5 +71,15 @@ function checkFraction(tokens: readonly Token[], i: number): void {
   throw new Refusal(
     `${quoted(around.join(''))} has two readings`,
     `a pair of parentheses around what belongs together, as in (${quoted(token.text)})`,
+  );
+}
+
+/** Refuses `1 1/2/2`, a slip more often than half of 1 1/2; with a space around the second slash it divides. */
+function checkSlashes(token: Token, sign: Token | undefined, divisor: Token | undefined): void {
+  if (token.kind !== 'quantity' || token.numeral.hasUnit || !/[/⁄∕]/.test(token.text)) return;
+  if (sign?.text !== '/' || sign.isSpaced || !divisor || divisor.isSpaced) return;
+  throw new Refusal(
+    `${quoted(`${token.text}/${divisor.text}`)} has two slashes`,
+    `${token.text}, or ${token.text} / ${divisor.text} for a division`,
   );
 }

@@ -140,7 +140,10 @@ describe('arithmetic', () => {
     ['(3 + 4) in', 7],
     ['(1 + 1)"', 2],
     ['6 * 1/2', 3],
-    ['1/2/2', 0.25],
+    ['1/2 / 2', 0.25],
+    ['33 5/8 / 2', 16.8125],
+    ['33⅝/2', 16.8125],
+    ['33 5/8"/2', 16.8125],
     ['frameWidth/(1/2)', 68],
     ['frameWidth/½', 68],
     ['frameWidth/(2-1/2)', 13.6],
@@ -188,6 +191,9 @@ describe('two readings are refused, and both are shown', () => {
     ['frameWidth/2-1/2', ['/2-1/2 has two readings', '(2-1/2)']],
     ['2 * 2-1/2', ['two readings', '(2-1/2)']],
     ['2-1/2 * 3', ['two readings', '(2-1/2)']],
+    ['1 1/2/2', ['has two slashes', '1 1/2, or 1 1/2 / 2 for a division']],
+    ['33-5/8/2', ['two readings', '(33-5/8)']],
+    ['1/2/2', ['has two slashes', '1/2 / 2']],
     ['2--3', ['a minus with a space on both sides']],
   ])('%s', (text, parts) => {
     for (const part of parts) expect(problemOf(text)).toContain(part);
