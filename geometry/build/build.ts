@@ -28,6 +28,8 @@ export interface Build {
   wanted: Wanted;
   /** Every number that somebody entered, with its origin; findings name these by `path`. */
   entries: Entry[];
+  /** Every place that a point can be taped from, by its name. */
+  places: Place[];
   /** The path of the joint that an end of a link or radius arm names, by the end's name. */
   jointPaths: Record<string, string>;
   /** Sentences for the user: what was leveled, carried over, or assumed by a default. */
@@ -46,6 +48,22 @@ export interface Entry {
   tolerance: number | null;
   /** Dimensions and datums it refers to, by the path of their own entries. */
   uses: string[];
+}
+
+/** A named place: built in, a datum, a shared joint, or an end of a part. */
+export interface Place {
+  /** `rail bottom` (of a mirrored datum `left rail bottom`), `left lower link.axle`, `ground`. */
+  name: string;
+  /** Path of the field that gives it; null for one that is built in. */
+  path: string | null;
+  /** Body that carries it, as far as a tape goes; `none`: a moving part, or the floor. */
+  body: 'chassis' | 'axle' | 'none';
+  at: Vec3;
+  /**
+   * Where a tape found it, in the axes of the shop floor: on the day of the tape where a chassis point hangs on it,
+   * with the chassis at ride height where another does. Alike where nothing was raked, rolled or raised.
+   */
+  taped: { chassis: Vec3; other: Vec3 };
 }
 
 export interface Weights {

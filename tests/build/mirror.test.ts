@@ -6,7 +6,7 @@ function expectSame(mirrored: Written, full: Written): void {
   const one = built(mirrored);
   const other = built(full);
   // Entries and paths say what was typed and where: that is what differs.
-  const written = { entries: [], jointPaths: {} };
+  const written = { entries: [], places: [], jointPaths: {} };
   expect({ ...one, ...written }).toEqual({ ...other, ...written });
 }
 

@@ -37,6 +37,7 @@ export const buildOf = (axle: Axle, more: Partial<Build> = {}): Build => ({
   solids: [],
   wanted: { bands: [], gaps: [], muted: [], assumedTravel: null },
   entries: [],
+  places: [],
   jointPaths: {},
   warnings: [],
   ...more,

@@ -64,6 +64,7 @@ export function resolveBuild(file: EvaluatedFile, entries: readonly ReadEntry[])
     solids: solids.map(solid => makeSolid(solid, bodies, context)),
     wanted: makeWanted(file, entries),
     entries: withPlaces(entries, context),
+    places: context.places.all(),
     jointPaths: links.jointPaths(),
     warnings: context.warnings,
   };

@@ -3,7 +3,7 @@
  */
 
 import type { z } from 'zod';
-import type { Side, Vec3 } from '../build.ts';
+import type { Place as NamedPlace, Side, Vec3 } from '../build.ts';
 import { nearest } from '../nearest.ts';
 import { type Problem, shown } from '../problem.ts';
 import type { Evaluated } from '../schema/entry.ts';
@@ -69,6 +69,21 @@ export class Places {
   /** Works out every named place, so that what is wrong with one that nothing hangs on is told too. */
   checkAll(): void {
     for (const name of this.places.keys()) this.at(name);
+  }
+
+  /** Every place with its name, those that are built in first. */
+  all(): NamedPlace[] {
+    return [...this.known.keys()].map(name => {
+      const { taped, standing, ride } = this.stagesOf(name, []);
+      const place = this.places.get(name);
+      return {
+        name,
+        path: place?.path ?? null,
+        body: place?.body ?? 'none',
+        at: ride,
+        taped: { chassis: taped, other: standing },
+      };
+    });
   }
 
   /** Path of the field that gives this place, or null for one that is built in. */
