@@ -8,6 +8,7 @@ import { resolveBuild } from './resolve/build.ts';
 import { parentOf } from './resolve/paths.ts';
 import { type BuildFile, buildFile } from './schema/file.ts';
 import { shapeProblems } from './shapeProblems.ts';
+import { startProblems } from './start/startBlock.ts';
 import { readText } from './text.ts';
 import { upgrade } from './upgrade.ts';
 import { applyVariant, checkVariants } from './variant.ts';
@@ -75,7 +76,9 @@ function readCurrent(
   const dimensions = resolveDimensions(file.dimensions, unit);
   const broken = new Set(namesOf(file.dimensions).filter(name => !dimensions.values.has(name)));
   const read = evaluateFile(file, { values: dimensions.values, broken, unit });
-  const problems = [...shapeProblems(buildFile, file), ...dimensions.problems, ...read.problems];
+  const shape = shapeProblems(buildFile, file);
+  const start = shape.length === 0 ? startProblems(file as BuildFile) : [];
+  const problems = [...shape, ...dimensions.problems, ...read.problems, ...start];
   if (problems.length > 0) return refused(problems);
 
   const named: ReadEntry[] = [...dimensions.values].map(([name, dimension]) => ({

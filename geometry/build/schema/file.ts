@@ -5,6 +5,7 @@ import { amount, anyEntry, type Evaluated, length, share, size, tilt, weight } f
 import { point } from './point.ts';
 import { list, name, notes, object, oneOf, reference, sides, words } from './shape.ts';
 import { solid } from './solid.ts';
+import { start } from './start.ts';
 import { taped } from './taped.ts';
 import { alternative, variant } from './variant.ts';
 
@@ -112,6 +113,9 @@ export const buildFile = object('a build: an object that starts with "axlewalk":
       'What the mechanism does not have by itself: rails, cross-members, fenders, brackets.',
     ),
   wanted: wanted.nullish(),
+  start: start
+    .nullish()
+    .describe('What the build was started from, to go on with; the parts say what it is by now.'),
   alternatives: list('a list of alternatives', alternative)
     .nullish()
     .describe('Candidates for one place, of which variants choose.'),

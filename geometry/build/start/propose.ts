@@ -14,9 +14,10 @@ import type { AxleChoice } from './layouts.ts';
 import { proposeLinks } from './links.ts';
 import { named, renamedRule } from './rearNames.ts';
 import { proposeSprings } from './springs.ts';
+import { startBlock } from './startBlock.ts';
 import { proposeKnuckles, proposeSteering } from './steering.ts';
 import { proposeSurroundings, surroundings } from './surroundings.ts';
-import { isSame, type Rule, Taped } from './taped.ts';
+import { isSame, MOST_STAND, type Rule, Taped } from './taped.ts';
 import { assumed, guess, type Value, type Written } from './value.ts';
 
 export interface Proposal {
@@ -61,6 +62,7 @@ export function propose(start: Start): Proposal {
     axles: places.map(place => named(place, axleOf(place))),
     solids: places.flatMap((place, i) => proposeSurroundings(place, near, i === 0 ? '' : 'rear ')),
     wanted: wanted(taped, start.layout.axles),
+    start: startBlock(start),
   };
   const anchors = Object.fromEntries(places.flatMap(place => anchorsOf(place)));
   return {
@@ -86,16 +88,16 @@ function wheelCenterOf(places: readonly AxlePlace[], x: number): [number, number
 /** How the chassis stood when it was taped; entries that can't be read are left out and told. */
 function standsOf({ stands = {}, unit }: Start, problems: Problem[]): Record<string, string> {
   const fields = [
-    ['rake', 'rake', 'angle', 0.2],
-    ['roll', 'roll', 'angle', 0.2],
-    ['rise', 'rideHeightChange', 'length', 20],
+    ['rake', 'rake', 'angle'],
+    ['roll', 'roll', 'angle'],
+    ['rise', 'rideHeightChange', 'length'],
   ] as const;
   const read: Record<string, string> = {};
-  for (const [key, field, dimension, most] of fields) {
+  for (const [key, field, dimension] of fields) {
     const typed = stands[key];
     if (typed === undefined || typed.trim() === '') continue;
     const entry = readEntry(typed, { dimension, unit });
-    if (entry.ok && Math.abs(entry.value) <= most) read[field] = typed;
+    if (entry.ok && Math.abs(entry.value) <= MOST_STAND[dimension]) read[field] = typed;
     else {
       problems.push({
         path: key,

@@ -5,6 +5,9 @@ import { readEntry } from '../tape.ts';
 import { type ReadAnswer, readAnswers, type Start } from './answers.ts';
 import { derived, FINDER_rad, Pen, TAPE_in, type Value } from './value.ts';
 
+/** How far a frame can be raised and how far it can lean for it to be believed, in and rad. */
+export const MOST_STAND = { length: 20, angle: 0.2 } as const;
+
 /** A value for each side. */
 export interface Both {
   left: Value;
@@ -40,7 +43,7 @@ export class Taped {
     this.pen = new Pen(start.unit);
     const read = (typed: string | undefined, dimension: 'length' | 'angle'): number => {
       const entry = readEntry(typed ?? '0', { dimension, unit: start.unit });
-      return entry.ok ? entry.value : 0;
+      return entry.ok && Math.abs(entry.value) <= MOST_STAND[dimension] ? entry.value : 0;
     };
     this.#rise = read(start.stands?.rise, 'length');
     this.#rake = read(start.stands?.rake, 'angle');

@@ -4,7 +4,6 @@
  * opened again by the next, the newest first, and the others wait in the menu.
  */
 import { del, entries, set } from 'idb-keyval';
-import type { Start } from '../../../geometry/build/start/answers.ts';
 import { trialText } from '../edit/edit.ts';
 import { act } from '../state/action.ts';
 import { tell } from '../state/open.ts';
@@ -17,8 +16,6 @@ export interface Kept {
   step: string;
   variant: string | null;
   meshes: ReadonlyMap<string, Uint8Array>;
-  /** What it was proposed from, where it was started on the page. */
-  start?: Start | undefined;
   /** When, ms since 1970. */
   at: number;
 }
@@ -89,7 +86,7 @@ let hasTold = false;
 /** What is to be kept of the build as it stands, with what a hand is moving; null where nothing was changed. */
 function keptOf({ document, variant, trial }: Shop): Omit<Kept, 'at'> | null {
   if (!document) return null;
-  const { fileName, text, step, meshes, start } = document;
+  const { fileName, text, step, meshes } = document;
   const moved = trial ? trialText() : null;
   if (!step && !moved) return null;
   return {
@@ -98,7 +95,6 @@ function keptOf({ document, variant, trial }: Shop): Omit<Kept, 'at'> | null {
     step: moved?.step ?? step ?? '',
     variant,
     meshes,
-    start,
   };
 }
 

@@ -84,9 +84,8 @@ async function openKept(kept: KeptBuild, words: string): Promise<boolean> {
     const opened = read(kept.text, kept.variant);
     if (!opened.ok || !isNewest()) return;
     await readyFor(opened.build, kept.meshes);
-    const { fileName, text, step, meshes, start } = kept;
-    const begun = start ? { start } : {};
-    openNew({ document: { fileName, text, step, meshes, ...begun }, opened });
+    const { fileName, text, step, meshes } = kept;
+    openNew({ document: { fileName, text, step, meshes }, opened });
     await takeOver(kept);
     act(tell, words);
     isOpen = true;

@@ -5,7 +5,6 @@ import { create } from 'zustand';
 import { subscribeWithSelector } from 'zustand/middleware';
 import type { AxleName } from '../../../geometry/build/build.ts';
 import type { Problem } from '../../../geometry/build/problem.ts';
-import type { Start } from '../../../geometry/build/start/answers.ts';
 import type { OpenedBuild } from '../../../geometry/cycle/open.ts';
 import type { WalkReport } from '../../../geometry/cycle/walkReport.ts';
 import type { Finding } from '../../../geometry/finding/finding.ts';
@@ -27,8 +26,6 @@ export interface Document {
   step?: string;
   /** Mesh files that were given with it, by name. */
   meshes: ReadonlyMap<string, Uint8Array>;
-  /** Layout and answers that it was proposed from, where it was started on this page. */
-  start?: Start;
 }
 
 /** What the worker has told of the axle that is shown. */

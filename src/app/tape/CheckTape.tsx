@@ -14,6 +14,7 @@ import { AddReading } from './AddReading.tsx';
 import './CheckTape.css';
 import { readingsWords } from './placeWords.ts';
 import { theStarter } from './starter.ts';
+import { startOf } from './startOf.ts';
 import { changeFile } from './takeStart.ts';
 
 /** A tape is misread by an inch or by a foot, an angle finder by its zero; nobody is off by more. */
@@ -223,7 +224,7 @@ function useCheck(file: BuildFile | null): TapeCheck | null {
 
 /** Answers of the start that cannot be right beside each other. */
 function useContradictions(): readonly string[] {
-  const start = useShop(({ document }) => document?.start ?? null);
+  const start = useShop(startOf);
   const [told, setTold] = useState<readonly string[]>([]);
   useEffect(() => {
     let isStill = true;

@@ -19,6 +19,7 @@ import { useShop } from '../state/shop.ts';
 import './NewBuild.css';
 import { Picture } from './Picture.tsx';
 import { type Starter, theStarter } from './starter.ts';
+import { startOf } from './startOf.ts';
 import { beginBuild, changeStart } from './takeStart.ts';
 import { inUnit, useTape } from './tapeState.ts';
 
@@ -26,7 +27,7 @@ const WHICH = { front: 'Front', rear: 'Rear', both: 'Front and rear' } as const;
 type Which = keyof typeof WHICH;
 
 export default function NewBuild() {
-  const begun = useShop(shop => shop.document?.start ?? null);
+  const begun = useShop(startOf);
   const page = useShop(shop => shop.look.unit);
   const [from] = useState(() => (useTape.getState().isChange ? begun : null));
   const [start, setStart] = useState<Start>(() => from ?? fresh(page));

@@ -5,6 +5,7 @@ import './Tape.css';
 import { CheckTape } from './CheckTape.tsx';
 import { NextUp } from './NextUp.tsx';
 import { Rules } from './Rules.tsx';
+import { startOf } from './startOf.ts';
 import { clearDrafts, type TapeView, useTape } from './tapeState.ts';
 import { WalkAround } from './WalkAround.tsx';
 
@@ -17,7 +18,7 @@ const VIEWS: readonly (readonly [TapeView, string])[] = [
 
 export default function Tape() {
   const wanted = useTape(tape => tape.view);
-  const start = useShop(shop => shop.document?.start ?? null);
+  const start = useShop(startOf);
   const hasStart = start !== null;
   const name = useShop(shop => shop.document?.fileName ?? null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: another build is another set of fields

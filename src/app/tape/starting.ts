@@ -18,6 +18,7 @@ import type { Measurement } from '../../../geometry/build/start/measurement.ts';
 import { measurementsFor } from '../../../geometry/build/start/measurements.ts';
 import { type Proposal, propose } from '../../../geometry/build/start/propose.ts';
 import { readOff } from '../../../geometry/build/start/readOff.ts';
+import { MOST_STAND } from '../../../geometry/build/start/taped.ts';
 import { readEntry } from '../../../geometry/build/tape.ts';
 import type { LengthUnit } from '../../../geometry/build/units.ts';
 import { sentence } from '../../../geometry/finding/words.ts';
@@ -83,8 +84,7 @@ export function wrongStand(
 ): string | null {
   const read = readEntry(typed, { dimension, unit });
   if (!read.ok) return wrongWords(typed, dimension, unit);
-  const most = dimension === 'length' ? 20 : 0.2;
-  if (Math.abs(read.value) <= most) return null;
+  if (Math.abs(read.value) <= MOST_STAND[dimension]) return null;
   return dimension === 'length' ? "more than 20 in can't be right" : "more than 11° can't be right";
 }
 

@@ -2,6 +2,7 @@
 import { sentence } from '../../../geometry/finding/words.ts';
 import { useShop } from '../state/shop.ts';
 import { theStarter } from './starter.ts';
+import { startOf } from './startOf.ts';
 import { changeStart, type Refused } from './takeStart.ts';
 import { answerOf, answerWords, type Draft, useTape } from './tapeState.ts';
 import type { MeasuredItem } from './walkItems.ts';
@@ -24,7 +25,7 @@ export async function takeDraft(item: MeasuredItem): Promise<boolean> {
 
 async function take({ id, label, measurement }: MeasuredItem, draft: Draft): Promise<Refused> {
   const starter = await theStarter();
-  const start = useShop.getState().document?.start;
+  const start = startOf(useShop.getState());
   if (!start) return null;
   const answer = answerOf(draft);
   const refused = answer ? starter.wrongWith(measurement, answer, start.unit) : null;

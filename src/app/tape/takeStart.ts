@@ -8,6 +8,7 @@ import { type Action, act } from '../state/action.ts';
 import { openDocument, takeEdit } from '../state/open.ts';
 import { type Document, useShop } from '../state/shop.ts';
 import { theStarter } from './starter.ts';
+import { startOf } from './startOf.ts';
 
 /** A number off the tape is how it is, and no change to be kept or put back. */
 export const isNoTrial: Action = {
@@ -28,7 +29,7 @@ export async function beginBuild(start: Start): Promise<Refused> {
   const opened = reader.read(text);
   if (!opened.ok) return whyNot(opened.problems);
   const fileName = `${start.name.trim().replace(/[^\p{L}\p{N}]+/gu, '-') || 'new-build'}.axlewalk.json`;
-  const document: Document = { fileName, text, step: STEP, meshes: new Map(), start };
+  const document: Document = { fileName, text, step: STEP, meshes: new Map() };
   setAside();
   act(openDocument, { document, opened });
   return null;
@@ -40,14 +41,13 @@ export async function changeStart(
   change: (start: Start) => Start,
 ): Promise<Refused> {
   const [starter, reader] = await Promise.all([theStarter(), theReader()]);
-  const { document } = useShop.getState();
-  if (!document?.start) return 'this build was not started here';
-  const start = change(document.start);
-  const before = starter.propose(document.start).file;
-  const after = starter.propose(start).file;
-  const now = reader.baseOf(document.text);
-  const file = starter.carriedOver(before, now, after);
-  return take(reader, file, words, { start });
+  const shop = useShop.getState();
+  const start = startOf(shop);
+  if (!shop.document || !start) return 'this build was not started from a tape';
+  const before = starter.propose(start).file;
+  const after = starter.propose(change(start)).file;
+  const now = reader.baseOf(shop.document.text);
+  return take(reader, starter.carriedOver(before, now, after), words);
 }
 
 /** Changes the file as it is, like an edit by hand; `change` gives the file, or says why there is none. */
@@ -59,16 +59,16 @@ export async function changeFile(
   const { document, variant } = useShop.getState();
   if (!document) return 'no build is open';
   const file = change(reader.baseOf(document.text), variant);
-  return typeof file === 'string' ? file : take(reader, file, words, {});
+  return typeof file === 'string' ? file : take(reader, file, words);
 }
 
-function take(reader: Reader, file: BuildFile, words: string, more: Partial<Document>): Refused {
+function take(reader: Reader, file: BuildFile, words: string): Refused {
   const { document, variant } = useShop.getState();
   if (!document) return 'no build is open';
   const text = writeBuild(file);
   const opened = reader.read(text, variant);
   if (!opened.ok) return whyNot(opened.problems);
-  act(takeEdit, { document: { ...document, ...more, text, step: words }, opened, words });
+  act(takeEdit, { document: { ...document, text, step: words }, opened, words });
   act(isNoTrial);
   return null;
 }

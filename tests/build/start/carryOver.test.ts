@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { pathSteps, valueAt, withValue } from '../../../geometry/build/address.ts';
 import type { BuildFile } from '../../../geometry/build/schema/file.ts';
 import type { Start } from '../../../geometry/build/start/answers.ts';
-import { carriedOver } from '../../../geometry/build/start/carryOver.ts';
+import { carriedOver, differences } from '../../../geometry/build/start/carryOver.ts';
 import { axleChoice } from '../../../geometry/build/start/layouts.ts';
 import { propose } from '../../../geometry/build/start/propose.ts';
 import { openBuild } from '../../../geometry/cycle/open.ts';
@@ -82,4 +82,72 @@ test('readings and variants that somebody made stay', () => {
   const taped = [{ from: 'left lower link.axle', to: 'left lower link.chassis', length: '36' }];
   const now = { ...before, taped } as BuildFile;
   expect(carriedOver(before, now, after).taped).toEqual(taped);
+});
+
+test('of a point that was moved by hand only the coordinates that were changed stay', () => {
+  const end = 'axles["front"].links["lower link"].axle.at';
+  const typed = { value: '17 3/4', from: 'measured', tolerance: '1/16' };
+  const now = changed(`${end}[1]`, typed);
+  const lower = propose({ ...more, answers: { 'front.lowerAxleHeight': { value: '13 1/2' } } });
+  const carried = carriedOver(before, now, lower.file);
+  expect(at(carried, `${end}[1]`)).toEqual(typed);
+  expect(at(carried, `${end}[2]`)).toMatchObject({ value: '13 1/2', from: 'measured' });
+});
+
+test('what was changed for both sides stays so when the answers differ by side, and back', () => {
+  const sided = propose({
+    ...start,
+    answers: { 'front.lowerFrameHeight': { value: { left: '20', right: '20 1/4' } } },
+  }).file;
+  const links = (file: BuildFile) =>
+    new Map(file.axles[0]?.links?.map(each => [each.name, each.tube?.od]));
+  const od = { value: '1 3/4', from: 'measured' };
+  const both = changed('axles["front"].links["lower link"].tube.od', od);
+  const split = links(carriedOver(before, both, sided));
+  expect(split.get('lower link')).toEqual(od);
+  expect(split.has('left lower link')).toBe(false);
+  const steps = pathSteps(sided, 'axles["front"].links["right lower link"].tube.od') ?? [];
+  const joined = links(carriedOver(sided, withValue(sided, steps, od) as BuildFile, before));
+  expect(joined.get('right lower link')).toEqual(od);
+  expect(joined.has('left lower link')).toBe(true);
+  expect(joined.has('lower link')).toBe(false);
+  // untouched it follows the answers
+  expect(links(carriedOver(before, before, sided)).has('left lower link')).toBe(true);
+});
+
+test('the start of the carried file is the new one', () => {
+  const typed = changed('axles["front"].tire.diameter', { value: '44', from: 'measured' });
+  expect(carriedOver(before, typed, after).start).toEqual(after.start);
+});
+
+test('what other rules proposed stays, but takes what is taped where it is still assumed', () => {
+  const older = {
+    ...changed('axles["front"].tire.diameter', { value: '44', from: 'measured' }),
+    start: { ...before.start, rules: 99 },
+    wheelbase: { value: '108', from: 'assumed', tolerance: '8' },
+  } as BuildFile;
+  const carried = carriedOver(before, older, after);
+  expect(at(carried, 'wheelbase')).toMatchObject({ value: '101 1/2', from: 'measured' });
+  expect(at(carried, 'axles["front"].tire.diameter')).toMatchObject({ value: '44' });
+  // and so does the next answer
+  expect(carried.start).toEqual({ ...after.start, rules: 99 });
+  // typed by hand before, an answer does not take its place
+  const typed = { ...older, wheelbase: { value: '108', from: 'measured' } } as BuildFile;
+  expect(at(carriedOver(before, typed, after), 'wheelbase')).toMatchObject({ value: '108' });
+});
+
+test('what was changed by hand is named by its path, and nothing else', () => {
+  expect(differences(before, before)).toEqual([]);
+  const solids = before.solids ?? [];
+  const tank = { ...solids[0], name: 'tank' };
+  const now = {
+    ...changed('axles["front"].links["lower link"].axle.at[1]', { value: '17', from: 'measured' }),
+    solids: [...solids.slice(1), tank],
+    start: after.start,
+  } as BuildFile;
+  expect(differences(before, now).sort()).toEqual([
+    'axles["front"].links["lower link"].axle.at[1]',
+    `solids["${solids[0]?.name}"]`,
+    'solids["tank"]',
+  ]);
 });
