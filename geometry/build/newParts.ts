@@ -1,101 +1,109 @@
-/**
- * Parts as they are added by hand: a place and size that can stand there, every number of it assumed until it is
- * moved or typed. Where they are put is a rule of thumb, no source: they are there to be moved.
- */
+/** What can be added to an axle by hand, in words. What makes it stands in `withNewPart.ts`, which reads more. */
 import type { Axle } from './build.ts';
+import { type SteeringLayoutId, steeringLayouts } from './start/layouts.ts';
 
-export const NEW_PARTS = {
-  box: 'Box on the frame',
-  tube: 'Round tube on the frame',
-  axleBox: 'Box on the axle',
-  link: 'Link',
-  shock: 'Shock, both sides',
-  strap: 'Limit strap, both sides',
-  bumpStop: 'Bump stop, both sides',
-  line: 'Line or hose',
+/** Parts that stand in lists, by names of their own. */
+export const LISTED = {
+  link: ['Links and arms', 'Link', 'links'],
+  trackBar: ['Links and arms', 'Track bar', 'links'],
+  joint: ['Links and arms', 'Joint for the ends of links', 'joints'],
+  ram: ['Steering', 'Ram', 'steering.rams'],
+  shock: ['Springs, stops and lines', 'Shock, both sides', 'shocks'],
+  coil: ['Springs, stops and lines', 'Coil, both sides', 'coils'],
+  bumpStop: ['Springs, stops and lines', 'Bump stop, both sides', 'bumpStops'],
+  strap: ['Springs, stops and lines', 'Limit strap, both sides', 'straps'],
+  brakeHose: ['Springs, stops and lines', 'Brake hose at the knuckles, both sides', 'lines'],
+  line: ['Springs, stops and lines', 'Line or hose from the axle', 'lines'],
+  box: ['Drawn parts', 'Box on the frame', null],
+  tube: ['Drawn parts', 'Round tube on the frame', null],
+  axleBox: ['Drawn parts', 'Box on the axle', null],
 } as const;
-export type NewPart = keyof typeof NEW_PARTS;
 
-const inches = (value: number) => ({ value: `${Number(value.toFixed(3))} in`, from: 'assumed' });
-const point = (x: number, y: number, z: number) => [inches(x), inches(y), inches(z)];
+/** What an axle has one of. */
+const SINGLE = {
+  swayBar: ['Axle and wheels', 'Sway bar'],
+  housing: ['Axle and wheels', 'Axle housing with differential'],
+  driveline: ['Driveline', 'Driveshaft'],
+} as const;
 
-/** A part of a kind, and the address of the list that it goes to. */
-export function newPart(
-  kind: NewPart,
-  name: string,
-  axle: Pick<Axle, 'name' | 'origin' | 'wheelCenters'>,
-): { to: string; part: { name: string } & Record<string, unknown> } {
-  const [x, , z] = axle.origin;
-  const out = axle.wheelCenters / 4;
-  const own = `axles.${axle.name}`;
-  const mirrored = { name, sides: 'mirror' };
-  // links run away from the end of the vehicle that the axle is at
-  const toMiddle = axle.name === 'front' ? -1 : 1;
-  switch (kind) {
-    case 'box':
-    case 'axleBox': {
-      const isOnAxle = kind === 'axleBox';
-      const center = point(x, 0, z + (isOnAxle ? 6 : 22));
-      const box = { center, size: [inches(4), inches(4), inches(4)] };
-      const on = isOnAxle ? { on: 'axle', axle: axle.name } : {};
-      return { to: 'solids', part: { name, ...on, box } };
-    }
-    case 'tube': {
-      const ends = { from: point(x - 6, 0, z + 22), to: point(x + 6, 0, z + 22) };
-      return { to: 'solids', part: { name, capsule: { ...ends, radius: inches(0.75) } } };
-    }
-    case 'link':
-      return {
-        to: `${own}.links`,
-        part: {
-          name,
-          axle: { at: point(x, out / 2, z + 4) },
-          chassis: { at: point(x + 34 * toMiddle, out / 2, z + 5) },
-          tube: { od: inches(2), wall: inches(0.25) },
-        },
-      };
-    case 'shock':
-      return {
-        to: `${own}.shocks`,
-        part: {
-          ...mirrored,
-          axle: point(x + 6 * toMiddle, 1.3 * out, z + 3),
-          chassis: point(x + 6 * toMiddle, 1.1 * out, z + 24),
-          shortest: inches(14),
-          longest: inches(28),
-        },
-      };
-    case 'strap':
-      return {
-        to: `${own}.straps`,
-        part: {
-          ...mirrored,
-          axle: point(x, 1.2 * out, z + 2),
-          chassis: point(x, 1.2 * out, z + 16),
-          length: inches(22),
-        },
-      };
-    case 'bumpStop':
-      return {
-        to: `${own}.bumpStops`,
-        part: {
-          ...mirrored,
-          kind: 'rubber',
-          pad: { on: 'axle', at: point(x, 1.1 * out, z + 3) },
-          strike: { on: 'chassis', at: point(x, 1.1 * out, z + 14) },
-          contactHeight: inches(3),
-          solidHeight: inches(1),
-        },
-      };
-    case 'line':
-      return {
-        to: `${own}.lines`,
-        part: {
-          name,
-          from: { on: 'axle', at: point(x, 6, z + 4) },
-          to: { on: 'chassis', at: point(x, 6, z + 16) },
-          length: inches(26),
-        },
-      };
+export type ListedPart = keyof typeof LISTED;
+export type SinglePart = keyof typeof SINGLE;
+
+/** What can be added, and what of it is to be said. */
+export type NewPart =
+  | { kind: Exclude<ListedPart, 'ram'>; name: string }
+  | { kind: 'ram'; name: string; ends: RamEnds }
+  | { kind: SinglePart }
+  | { kind: 'steering'; layout: SteeringLayoutId };
+
+/** What carries a ram's body, and what its rod pushes. */
+export interface RamEnds {
+  body: 'axle' | 'chassis';
+  rod: 'tie rod' | 'drag link' | 'left knuckle' | 'right knuckle';
+}
+
+/** What a ram can push on this axle, the most common first; nothing where none can. */
+export function ramTargets({ steering, knuckles }: Axle): RamEnds['rod'][] {
+  if (!steering || !knuckles) return [];
+  const { dragLink, tieRods } = steering;
+  return [
+    ...(tieRods.length === 1 ? (['tie rod'] as const) : []),
+    ...(dragLink ? (['drag link'] as const) : []),
+    'left knuckle',
+    'right knuckle',
+  ];
+}
+
+export interface Offered {
+  id: ListedPart | SinglePart | SteeringLayoutId;
+  group: string;
+  label: string;
+  isNamed: boolean;
+}
+
+/** What can be added to an axle as it stands, in the order of lists. */
+export function newPartsFor(axle: Axle): Offered[] {
+  const isSteered = axle.knuckles !== null;
+  const listed = Object.entries(LISTED).flatMap(([id, [group, label]]): Offered[] => {
+    if (id === 'ram' && ramTargets(axle).length === 0) return [];
+    if (id === 'brakeHose' && !isSteered) return [];
+    return [{ id: id as ListedPart, group, label, isNamed: true }];
+  });
+  const has: Record<SinglePart, boolean> = {
+    swayBar: axle.swayBar !== null,
+    housing: axle.housing.tubeOd !== null || axle.housing.differential !== null,
+    driveline: axle.driveline !== null,
+  };
+  const single = Object.entries(SINGLE).flatMap(([id, [group, label]]): Offered[] =>
+    has[id as SinglePart] ? [] : [{ id: id as SinglePart, group, label, isNamed: false }],
+  );
+  const instead = axle.steering ? 'Other steering: ' : 'All of it: ';
+  const steering = steeringLayouts.map(
+    ({ id, label }): Offered => ({
+      id,
+      group: 'Steering',
+      label: instead + label,
+      isNamed: false,
+    }),
+  );
+  const all = [...listed, ...(axle.name === 'front' ? steering : []), ...single];
+  const groups = [...new Set([...listed, ...single].map(({ group }) => group))];
+  const order = [...groups.filter(group => group !== 'Drawn parts'), 'Drawn parts'];
+  return order.flatMap(group => all.filter(each => each.group === group));
+}
+
+export const isSteeringLayout = (id: Offered['id']): id is SteeringLayoutId =>
+  steeringLayouts.some(each => each.id === id);
+
+export const isSingle = (id: Offered['id']): id is SinglePart => id in SINGLE;
+
+/** Where a part stands that is added: its path as entries write it. */
+export function pathOfNew(part: NewPart, axle: Pick<Axle, 'name'>): string {
+  const own = `axles["${axle.name}"]`;
+  if (part.kind === 'steering') {
+    return `${own}.steering.${part.layout === 'doubleRam' ? 'tieRod' : 'dragLink'}`;
   }
+  if (!('name' in part)) return `${own}.${part.kind}`;
+  const list = LISTED[part.kind][2];
+  return `${list === null ? 'solids' : `${own}.${list}`}[${JSON.stringify(part.name)}]`;
 }

@@ -1,27 +1,32 @@
 /** Parts added, copied and taken out, and variants made and named, by hand: one step each. */
 import { findPart, isLost, valueAt } from '../../../geometry/build/address.ts';
-import { appliedFile, type Edit, withoutPart, withPart } from '../../../geometry/build/edit.ts';
-import { type NewPart, newPart } from '../../../geometry/build/newParts.ts';
+import { appliedFile, type Edit, type Edited, withPart } from '../../../geometry/build/edit.ts';
+import { type NewPart, pathOfNew } from '../../../geometry/build/newParts.ts';
+import { addressOf, type Hanging, type TakenOut } from '../../../geometry/build/takeOut.ts';
 import {
   withNewVariant,
   withoutVariant,
   withVariantCalled,
 } from '../../../geometry/build/variants.ts';
+import { writeBuild } from '../../../geometry/build/write.ts';
+import { type Reader, theReader } from '../files/reader.ts';
 import { useShop } from '../state/shop.ts';
-import { change, type Refused } from './edit.ts';
-
-/** `axles["front"].links["lower link"]` → `axles.front.links.lower link`, as the file addresses parts. */
-export const addressOf = (path: string): string =>
-  path.replace(/\[("(?:[^"\\]|\\.)*")\]/g, (_, name: string) => `.${JSON.parse(name)}`);
+import { pathWords } from '../words/pathWords.ts';
+import { change, keepTrial, type Refused } from './edit.ts';
 
 /** True of parts that stand in a list and can be taken out of it. */
 export const isListed = (path: string): boolean => /\["(?:[^"\\]|\\.)*"\]$/.test(path);
 
-export function addPart(kind: NewPart, name: string): Promise<Refused> {
+/** @param words what is added, as the step says it */
+export function addPart(part: NewPart, words: string): Promise<Refused> {
   const { rig } = useShop.getState();
   if (!rig) return Promise.resolve('no build is open');
-  const { to, part } = newPart(kind, name, rig.axle);
-  return change(`${name}: added`, edited => withPart(edited, to, part), to);
+  const { build, axle } = rig;
+  return change(
+    `${words}: added`,
+    (edited, { withNewPart }) => withNewPart(edited, part, build, axle),
+    pathOfNew(part, axle),
+  );
 }
 
 /** The same part once more by another name, where the first one is. */
@@ -41,8 +46,39 @@ export function copyPart(path: string, name: string): Promise<Refused> {
   );
 }
 
+/** What would go with a part that is taken out, or why it stays; nothing is changed by asking. */
+export async function hangingOn(path: string): Promise<Hanging[] | Refused> {
+  await keepTrial();
+  const reader = await theReader();
+  const { document, variant } = useShop.getState();
+  if (!document) return 'no build is open';
+  const taken = takenFrom({ file: reader.baseOf(document.text), variant }, path, reader);
+  return taken.ok ? taken.hanging : whyItStays(path, taken);
+}
+
+/** Takes a part out with all that hangs on it, as one step. */
 export function removePart(path: string, name: string): Promise<Refused> {
-  return change(`${name}: taken out`, edited => withoutPart(edited, addressOf(path)), '');
+  return change(
+    `${name}: taken out`,
+    (edited, reader): Edit => {
+      const taken = takenFrom(edited, path, reader);
+      return taken.ok ? taken : { ok: false, message: whyItStays(path, taken) };
+    },
+    '',
+  );
+}
+
+const takenFrom = (edited: Edited, path: string, { takenOut, read }: Reader): TakenOut =>
+  takenOut(edited, path, file => {
+    const opened = read(writeBuild(file), edited.variant);
+    return opened.ok ? [] : opened.problems;
+  });
+
+function whyItStays(path: string, { message, problem }: TakenOut & { ok: false }): string {
+  if (!problem) return message;
+  const { name } = pathWords(problem.path);
+  if (/^datums\[/.test(path)) return `${name} is taped from it: tape that from elsewhere first`;
+  return `It is needed: ${message || `${name}, ${problem.wanted}`}`;
 }
 
 /** A variant of what is shown, which is shown from then on: what is changed then is its own. */

@@ -25,6 +25,8 @@ export function baseOf(text: string): BuildFile {
 }
 
 export { movedEntries, withMoves } from '../../../geometry/build/moves.ts';
+export { takenOut } from '../../../geometry/build/takeOut.ts';
+export { withNewPart } from '../../../geometry/build/withNewPart.ts';
 
 /** What shifts entries of a file that was read without a problem, its variant applied. */
 export const shifts = (file: BuildFile, variant: string | null): Shifts =>

@@ -6,6 +6,8 @@ import type { movedEntries, withMoves } from '../../../geometry/build/moves.ts';
 import type { Problem } from '../../../geometry/build/problem.ts';
 import type { BuildFile } from '../../../geometry/build/schema/file.ts';
 import type { Shifts } from '../../../geometry/build/shift.ts';
+import type { takenOut } from '../../../geometry/build/takeOut.ts';
+import type { withNewPart } from '../../../geometry/build/withNewPart.ts';
 import type { Opened } from '../../../geometry/cycle/open.ts';
 
 export interface Reader {
@@ -17,6 +19,8 @@ export interface Reader {
   shifts(file: BuildFile, variant: string | null): Shifts;
   movedEntries: typeof movedEntries;
   withMoves: typeof withMoves;
+  withNewPart: typeof withNewPart;
+  takenOut: typeof takenOut;
 }
 
 let loading: Promise<Reader> | null = null;

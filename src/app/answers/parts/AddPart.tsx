@@ -1,73 +1,170 @@
 /** A new part, by what it is and what it is called; it stands where one like it could, all of it assumed. */
 import { type FormEvent, useState } from 'react';
-import { NEW_PARTS, type NewPart } from '../../../../geometry/build/newParts.ts';
+import type { Axle } from '../../../../geometry/build/build.ts';
+import {
+  isSingle,
+  isSteeringLayout,
+  type NewPart,
+  newPartsFor,
+  type Offered,
+  pathOfNew,
+  type RamEnds,
+  ramTargets,
+} from '../../../../geometry/build/newParts.ts';
+import { seat } from '../../../../geometry/finding/words.ts';
 import { addPart } from '../../edit/editParts.ts';
-import { act } from '../../state/action.ts';
-import { setLook } from '../../state/look.ts';
 import { useShop } from '../../state/shop.ts';
+import { pageShop } from '../../words/shopWords.ts';
 
-export function AddPart() {
+interface AddPartProps {
+  /** It stands now. @param address of the thing that it is */
+  onAdded(address: string): void;
+}
+
+export function AddPart({ onAdded }: AddPartProps) {
+  const axle = useShop(shop => shop.rig?.axle ?? null);
   const [isOpen, setOpen] = useState(false);
-  const [kind, setKind] = useState<NewPart>('box');
+  if (!axle) return null;
+  return isOpen ? (
+    <Form axle={axle} onAdded={onAdded} close={() => setOpen(false)} />
+  ) : (
+    <button type="button" className="quiet add-part" onClick={() => setOpen(true)}>
+      Add a part …
+    </button>
+  );
+}
+
+function Form({ axle, onAdded, close }: AddPartProps & { axle: Axle; close(): void }) {
+  const offered = newPartsFor(axle);
+  const [id, setId] = useState<Offered['id']>('box');
   const [name, setName] = useState('');
+  const [ends, setEnds] = useState<RamEnds>({
+    body: 'axle',
+    rod: ramTargets(axle)[0] ?? 'tie rod',
+  });
   const [problem, setProblem] = useState<string | null>(null);
-  if (!isOpen) {
-    return (
-      <button type="button" className="quiet add-part" onClick={() => setOpen(true)}>
-        Add a part …
-      </button>
-    );
-  }
+  const chosen = offered.find(each => each.id === id) ?? offered[0];
+  if (!chosen) return null;
+  const groups = [...new Set(offered.map(({ group }) => group))];
   const add = (event: FormEvent): void => {
     event.preventDefault();
     const called = name.trim();
-    if (called === '') {
+    if (chosen.isNamed && called === '') {
       setProblem('Write what it is called, such as battery tray');
       return;
     }
-    void addPart(kind, called).then(refused => {
+    const part = partOf(chosen.id, called, ends);
+    void addPart(part, chosen.isNamed ? called : chosen.label).then(refused => {
       setProblem(refused);
       if (refused !== null) return;
-      setOpen(false);
-      setName('');
-      const { rig } = useShop.getState();
-      const made = rig?.parts.find(part => part.name === called || part.name === `left ${called}`);
-      act(setLook, { part: made?.name ?? null });
+      close();
+      onAdded(pathOfNew(part, axle));
     });
   };
   return (
-    <form className="add-part" onSubmit={add}>
+    <form className="add-part" aria-label="Add a part" onSubmit={add}>
       <select
         className="field"
         aria-label="What it is"
-        value={kind}
-        onChange={event => setKind(event.target.value as NewPart)}
+        value={chosen.id}
+        onChange={event => setId(event.target.value as Offered['id'])}
       >
-        {Object.entries(NEW_PARTS).map(([each, words]) => (
-          <option key={each} value={each}>
-            {words}
-          </option>
+        {groups.map(group => (
+          <optgroup key={group} label={group}>
+            {offered
+              .filter(each => each.group === group)
+              .map(({ id: each, label }) => (
+                <option key={each} value={each}>
+                  {label}
+                </option>
+              ))}
+          </optgroup>
         ))}
       </select>
-      <input
-        className="field"
-        aria-label="What it is called"
-        placeholder="What it is called"
-        value={name}
-        autoComplete="off"
-        onChange={event => setName(event.target.value)}
-      />
-      <button type="submit" className="button">
-        Add it
-      </button>
-      <button type="button" className="quiet" onClick={() => setOpen(false)}>
-        Not now
-      </button>
+      {chosen.id === 'ram' && <RamFields axle={axle} ends={ends} change={setEnds} />}
+      {chosen.isNamed && (
+        <input
+          className="field"
+          aria-label="What it is called"
+          placeholder="What it is called"
+          value={name}
+          autoComplete="off"
+          onChange={event => setName(event.target.value)}
+        />
+      )}
+      {isSteeringLayout(chosen.id) && axle.steering && (
+        <p className="note">It takes the place of all that steers now, rams too.</p>
+      )}
+      <div className="add-part-buttons">
+        <button type="submit" className="button">
+          Add it
+        </button>
+        <button type="button" className="quiet" onClick={close}>
+          Not now
+        </button>
+      </div>
       {problem !== null && (
         <p className="wish-problem" role="alert">
           {problem}.
         </p>
       )}
     </form>
+  );
+}
+
+function partOf(id: Offered['id'], name: string, ends: RamEnds): NewPart {
+  if (isSteeringLayout(id)) return { kind: 'steering', layout: id };
+  if (isSingle(id)) return { kind: id };
+  return id === 'ram' ? { kind: id, name, ends } : { kind: id, name };
+}
+
+interface RamFieldsProps {
+  axle: Axle;
+  ends: RamEnds;
+  change(ends: RamEnds): void;
+}
+
+const BODY: Record<RamEnds['body'], string> = {
+  axle: 'Body on the axle',
+  chassis: 'Body on the frame',
+};
+
+/** What carries the ram, and what it pushes. */
+function RamFields({ axle, ends, change }: RamFieldsProps) {
+  const build = useShop(shop => shop.rig?.build ?? null);
+  const unit = useShop(shop => shop.look.unit);
+  if (!build) return null;
+  const shop = pageShop(build, unit);
+  const pushes = (rod: RamEnds['rod']): string => {
+    const side = /^(left|right) knuckle$/.exec(rod)?.[1] as 'left' | 'right' | undefined;
+    return side ? `${seat(shop, side)} knuckle` : rod;
+  };
+  return (
+    <>
+      <select
+        className="field"
+        aria-label="What carries the ram"
+        value={ends.body}
+        onChange={event => change({ ...ends, body: event.target.value as RamEnds['body'] })}
+      >
+        {Object.entries(BODY).map(([body, words]) => (
+          <option key={body} value={body}>
+            {words}
+          </option>
+        ))}
+      </select>
+      <select
+        className="field"
+        aria-label="What the ram pushes"
+        value={ends.rod}
+        onChange={event => change({ ...ends, rod: event.target.value as RamEnds['rod'] })}
+      >
+        {ramTargets(axle).map(rod => (
+          <option key={rod} value={rod}>
+            Rod on the {pushes(rod)}
+          </option>
+        ))}
+      </select>
+    </>
   );
 }

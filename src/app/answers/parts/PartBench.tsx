@@ -42,6 +42,14 @@ export function PartBench() {
     setOpen(true);
     act(setLook, { part: thing.parts[0]?.name ?? null });
   };
+  // some parts have no body that could be chosen in the view
+  const added = (made: string): void => {
+    setAddress(made);
+    setOpen(true);
+    const { rig: now } = useShop.getState();
+    const all = now ? thingsOf(now.build, now.axle.name, now.parts) : [];
+    act(setLook, { part: all.find(each => each.address === made)?.parts[0]?.name ?? null });
+  };
   return (
     <div className={isOpen ? 'bench open' : 'bench'}>
       <nav className="bench-list" aria-label="Parts">
@@ -83,7 +91,7 @@ export function PartBench() {
           </section>
         ))}
         {groups.length === 0 && <p className="menu-label">No part of that name.</p>}
-        <AddPart />
+        <AddPart onAdded={added} />
       </nav>
       <div className="bench-sheet">
         <button type="button" className="quiet bench-back" onClick={() => setOpen(false)}>

@@ -1,13 +1,23 @@
 /** What is done with a whole part of the file: copied by another name, or taken out. */
 import { type FormEvent, useState } from 'react';
-import { copyPart, isListed, removePart } from '../../edit/editParts.ts';
+import { canGo } from '../../../../geometry/build/takeOut.ts';
+import { copyPart, isListed } from '../../edit/editParts.ts';
+import { TakeOut } from './TakeOut.tsx';
 import type { Thing } from './things.ts';
 
 export function ThingActions({ thing }: { thing: Thing }) {
+  if (!canGo(thing.address)) return null;
+  return (
+    <div className="thing-actions">
+      {isListed(thing.address) && <Copy thing={thing} />}
+      <TakeOut thing={thing} />
+    </div>
+  );
+}
+
+function Copy({ thing: { address, name } }: { thing: Thing }) {
   const [copy, setCopy] = useState<string | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
-  const { address, name } = thing;
-  if (!isListed(address)) return null;
   const make = (event: FormEvent): void => {
     event.preventDefault();
     void copyPart(address, (copy ?? '').trim()).then(refused => {
@@ -15,38 +25,27 @@ export function ThingActions({ thing }: { thing: Thing }) {
       if (refused === null) setCopy(null);
     });
   };
-  return (
-    <div className="thing-actions">
-      {copy === null ? (
-        <button type="button" className="quiet" onClick={() => setCopy(`${name.toLowerCase()} 2`)}>
-          Copy …
-        </button>
-      ) : (
-        <form onSubmit={make}>
-          <input
-            className="field"
-            aria-label="Name of the copy"
-            value={copy}
-            autoComplete="off"
-            onChange={event => setCopy(event.target.value)}
-          />
-          <button type="submit" className="quiet">
-            Make the copy
-          </button>
-        </form>
-      )}
-      <button
-        type="button"
-        className="quiet"
-        onClick={() => void removePart(address, name).then(setProblem)}
-      >
-        Take out
+  return copy === null ? (
+    <button type="button" className="quiet" onClick={() => setCopy(`${name.toLowerCase()} 2`)}>
+      Copy …
+    </button>
+  ) : (
+    <form onSubmit={make}>
+      <input
+        className="field"
+        aria-label="Name of the copy"
+        value={copy}
+        autoComplete="off"
+        onChange={event => setCopy(event.target.value)}
+      />
+      <button type="submit" className="quiet">
+        Make the copy
       </button>
       {problem !== null && (
         <p className="wish-problem" role="alert">
           {problem}.
         </p>
       )}
-    </div>
+    </form>
   );
 }

@@ -1,0 +1,57 @@
+/** Takes a part out. What hangs on it is told first and goes with it, or it stays, and why. */
+import { useState } from 'react';
+import type { Hanging } from '../../../../geometry/build/takeOut.ts';
+import { hangingOn, removePart } from '../../edit/editParts.ts';
+import { hangingWords } from '../../edit/hangingWords.ts';
+import { useShop } from '../../state/shop.ts';
+import type { Thing } from './things.ts';
+
+export function TakeOut({ thing: { address, name } }: { thing: Thing }) {
+  const file = useShop(shop => shop.opened?.file ?? null);
+  const [hanging, setHanging] = useState<Hanging[] | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  const take = (): void => {
+    setHanging(null);
+    void removePart(address, name).then(setProblem);
+  };
+  const ask = (): void => {
+    setProblem(null);
+    void hangingOn(address).then(found => {
+      if (!Array.isArray(found)) setProblem(found);
+      else if (found.length === 0) take();
+      else setHanging(found);
+    });
+  };
+  return (
+    <>
+      {hanging === null && (
+        <button type="button" className="quiet" onClick={ask}>
+          Take out
+        </button>
+      )}
+      {hanging !== null && file && (
+        <div className="take-out" role="alertdialog" aria-label={`Take out ${name}`}>
+          <p className="strong">This hangs on it, and goes with it:</p>
+          <ul className="said">
+            {hanging.map(each => (
+              <li key={each.path}>{hangingWords(each, file)}</li>
+            ))}
+          </ul>
+          <div className="add-part-buttons">
+            <button type="button" className="button" onClick={take}>
+              Take it all out
+            </button>
+            <button type="button" className="quiet" onClick={() => setHanging(null)}>
+              Keep it
+            </button>
+          </div>
+        </div>
+      )}
+      {problem !== null && (
+        <p className="wish-problem" role="alert">
+          {problem}.
+        </p>
+      )}
+    </>
+  );
+}
