@@ -214,8 +214,10 @@ export class Links {
     const { name, on, end, image, path } = place;
     const joint = this.jointOf(place);
     const kind = joint?.part;
-    // What the end says is on the link's side. So is a kind of joint; a shared joint is on its own side.
-    const jointImage = joint === null || !kind?.at ? (joint?.image ?? image) : joint.image;
+    // What the end says is on the link's side. So is a kind of joint that both sides name; a shared joint is on its own
+    // side, and so is one of the side's own.
+    const isOfSide = joint !== null && (kind?.at || joint.name !== end.joint);
+    const jointImage = isOfSide ? joint.image : (joint?.image ?? image);
     const direction = (key: 'bolt' | 'bore') => {
       const own = end[key];
       if (own) return this.context.direction(own, settingOf(on, axle, image, `${path}.${key}`));

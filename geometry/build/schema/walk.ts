@@ -14,6 +14,14 @@ export function unwrapped(schema: Schema): Schema {
   return def.type === 'optional' || def.type === 'nullable' ? unwrapped(def.innerType) : schema;
 }
 
+/** Whether a schema is another one, or that one with a description of its own. */
+export function isOf(schema: Schema, another: Schema): boolean {
+  for (let each: Schema | undefined = schema; each; each = each._zod.parent) {
+    if (each === another) return true;
+  }
+  return false;
+}
+
 /** How far an issue list is from a fit: unknown keys count one each. */
 const weight = (issues: readonly z.core.$ZodIssue[]): number =>
   issues.reduce(
