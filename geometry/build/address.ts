@@ -19,6 +19,10 @@ export interface Lost {
   wanted: string;
 }
 
+/** `axles["front"].links["lower link"]`, as entries and messages write it → `axles.front.links.lower link`. */
+export const addressOf = (path: string): string =>
+  path.replace(/\[("(?:[^"\\]|\\.)*")\]/g, (_, name: string) => `.${JSON.parse(name)}`);
+
 /** Steps from the file to the object or list at this address; `Lost` where it leads nowhere. */
 export function findPart(file: Json, address: string): Steps | Lost {
   if (address === 'build') return [];

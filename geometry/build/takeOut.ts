@@ -2,7 +2,7 @@
  * A part taken out of a build with all that hangs on it: what the file, read without the part, no longer finds. Nothing
  * here knows what may hang on what; the reader's own problems say it, one round after another.
  */
-import { pathSteps, valueAt, withValue } from './address.ts';
+import { addressOf, pathSteps, valueAt, withValue } from './address.ts';
 import { appliedFile, type Edit, type Edited, withField, withoutPart } from './edit.ts';
 import type { Problem } from './problem.ts';
 import type { BuildFile } from './schema/file.ts';
@@ -133,10 +133,6 @@ function withoutWhole(edited: Edited, path: string): Edit {
   if (pathSteps(appliedFile(edited), path) === null) return { ok: true, file: edited.file };
   return path.endsWith('"]') ? withoutPart(edited, addressOf(path)) : withoutField(edited, path);
 }
-
-/** `axles["front"].links["lower link"]` → `axles.front.links.lower link`, as changes address parts. */
-export const addressOf = (path: string): string =>
-  path.replace(/\[("(?:[^"\\]|\\.)*")\]/g, (_, name: string) => `.${JSON.parse(name)}`);
 
 function withoutField(edited: Edited, path: string): Edit {
   const steps = pathSteps(appliedFile(edited), path);

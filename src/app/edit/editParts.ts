@@ -1,8 +1,8 @@
 /** Parts added, copied and taken out, and variants made and named, by hand: one step each. */
-import { findPart, isLost, valueAt } from '../../../geometry/build/address.ts';
+import { addressOf, findPart, isLost, valueAt } from '../../../geometry/build/address.ts';
 import { appliedFile, type Edit, type Edited, withPart } from '../../../geometry/build/edit.ts';
 import { type NewPart, pathOfNew } from '../../../geometry/build/newParts.ts';
-import { addressOf, type Hanging, type TakenOut } from '../../../geometry/build/takeOut.ts';
+import type { Hanging, TakenOut } from '../../../geometry/build/takeOut.ts';
 import {
   withNewVariant,
   withoutVariant,
@@ -13,6 +13,8 @@ import { type Reader, theReader } from '../files/reader.ts';
 import { useShop } from '../state/shop.ts';
 import { pathWords } from '../words/pathWords.ts';
 import { change, keepTrial, type Refused } from './edit.ts';
+
+export { addressOf };
 
 /** True of parts that stand in a list and can be taken out of it. */
 export const isListed = (path: string): boolean => /\["(?:[^"\\]|\\.)*"\]$/.test(path);
