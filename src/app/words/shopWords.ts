@@ -2,7 +2,13 @@
 import type { Build } from '../../../geometry/build/build.ts';
 import type { PoseName } from '../../../geometry/cycle/walkReport.ts';
 import { lockAt, shareAt } from '../../../geometry/finding/place.ts';
-import { type Lock, riseWords, type Shop } from '../../../geometry/finding/words.ts';
+import {
+  type Lock,
+  riseWords,
+  type Shop,
+  seat,
+  sentence,
+} from '../../../geometry/finding/words.ts';
 import { SHOWN } from '../../../geometry/measure/measure.ts';
 import type { Pose } from '../../../geometry/pose/pose.ts';
 import type { Rig } from '../state/rig.ts';
@@ -12,6 +18,13 @@ export const pageShop = (build: Pick<Build, 'driverSide'>, unit: Shop['unit']): 
   driverSide: build.driverSide,
   unit,
 });
+
+/** Words of a file as the shop says them: 'Left lower link' → 'Driver lower link'. */
+export const seated = (shop: Pick<Shop, 'driverSide'>, words: string): string =>
+  words.replace(/^(left|right)\b/i, (side: string) => {
+    const seats = seat({ ...shop, unit: 'in' }, side.toLowerCase() === 'left' ? 'left' : 'right');
+    return side.startsWith('l') || side.startsWith('r') ? seats : sentence(seats);
+  });
 
 /** A named pose, solved; null where it can't be. */
 export function poseOf({ model }: Rig, name: PoseName): Pose | null {

@@ -6,7 +6,7 @@ import { useShop } from '../../state/shop.ts';
 import { Chip } from '../EntryRow.tsx';
 import { AddPart } from './AddPart.tsx';
 import { ThingSheet } from './ThingSheet.tsx';
-import { type Thing, thingsOf } from './things.ts';
+import { type Thing, thingAt, thingsOf } from './things.ts';
 
 export function PartBench() {
   const rig = useShop(shop => shop.rig);
@@ -25,7 +25,7 @@ export function PartBench() {
     setOpen(true);
   }, [part, things]);
 
-  const chosen = things.find(each => each.address === address) ?? things[0];
+  const chosen = thingAt(things, address) ?? things[0];
   const groups = useMemo(() => {
     const words = search.toLowerCase().split(/\s+/);
     const found = new Map<string, Thing[]>();

@@ -12,6 +12,7 @@ import { useShop } from '../../state/shop.ts';
 import { Sentence } from '../../words/Amount.tsx';
 import { byWords } from '../../words/moveWords.ts';
 import { pathWords } from '../../words/pathWords.ts';
+import { seated } from '../../words/shopWords.ts';
 import './Points.css';
 import { Stepper } from './Stepper.tsx';
 import type { Thing } from './things.ts';
@@ -55,7 +56,7 @@ export function Points({ thing }: { thing: Thing }) {
     event.stopPropagation();
   };
   const name = (grip: Grip): string =>
-    isWhole ? 'Whole part' : sentence(pointWords(grip.path) || 'place');
+    isWhole ? 'Whole part' : sentence(seated(rig.build, pointWords(grip.path)) || 'place');
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: arrow keys of the buttons within it
     <div

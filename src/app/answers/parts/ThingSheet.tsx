@@ -7,6 +7,7 @@ import { pageShop } from '../../words/shopWords.ts';
 import { EntryField } from '../EntryField.tsx';
 import '../Entries.css';
 import { Points } from './Points.tsx';
+import { Sides, usePairing } from './Sides.tsx';
 import { ThingActions } from './ThingActions.tsx';
 import { sideOf, type Thing } from './things.ts';
 
@@ -18,6 +19,7 @@ export function ThingSheet({ thing }: { thing: Thing }) {
   const ghosted = useShop(shop => shop.look.ghosted);
   const swept = useShop(shop => shop.look.swept);
   const notes = useShop(shop => shop.results.gaps?.notes);
+  const pairing = usePairing(thing);
   if (!rig) return null;
   const shop = pageShop(rig.build, unit);
   const { parts, name, entries } = thing;
@@ -92,11 +94,11 @@ export function ThingSheet({ thing }: { thing: Thing }) {
           </div>
         )}
       </header>
-      {(pieces.length > 1 || isTwin || chosen?.assumed || chosen?.isNew) && (
+      {(pieces.length > 1 || (isTwin && pairing === null) || chosen?.assumed || chosen?.isNew) && (
         <p className="note thing-note">
           {[
             pieces.length > 1 ? `${sentence(listed(pieces))}.` : '',
-            isTwin ? 'Entered once for both sides.' : '',
+            isTwin && pairing === null ? 'Entered once for both sides.' : '',
             chosen?.assumed ? 'Sizes that are not entered are assumed.' : '',
             chosen?.isNew ? 'Marked as new.' : '',
           ]
@@ -109,6 +111,7 @@ export function ThingSheet({ thing }: { thing: Thing }) {
           {sentence(text)}.
         </p>
       ))}
+      <Sides thing={thing} />
       <Points thing={thing} />
       <ThingActions thing={thing} />
       <ul className="entries">

@@ -2,6 +2,7 @@
 import type { AxleName, Build, Entry } from '../../../../geometry/build/build.ts';
 import type { Part } from '../../../../geometry/gap/part.ts';
 import { PART_GROUPS, pathWords } from '../../words/pathWords.ts';
+import { seated } from '../../words/shopWords.ts';
 
 export interface Thing {
   /** Its address in the file. */
@@ -24,10 +25,10 @@ export function thingsOf(build: Build, axle: AxleName, parts: readonly Part[]): 
     const { thing: address, group, name, field } = pathWords(entry.path);
     let thing = things.get(address);
     if (!thing) {
-      thing = { address, group, name, entries: [], parts: [] };
+      thing = { address, group, name: seated(build, name), entries: [], parts: [] };
       things.set(address, thing);
     }
-    thing.entries.push({ entry, field: field === '' ? 'value' : field });
+    thing.entries.push({ entry, field: field === '' ? 'value' : seated(build, field) });
   }
   for (const part of parts) {
     const address = addressOf(part, axle, address => things.has(address));
@@ -82,6 +83,17 @@ function addressOf(part: Part, axle: AxleName, has: (address: string) => boolean
         ...(part.name.includes('sway bar') ? [`${at}.swayBar`] : []),
       );
   }
+}
+
+/**
+ * The thing at an address; where its sides were taken apart or made alike since, what took its place. Null for none.
+ */
+export function thingAt(things: readonly Thing[], address: string | null): Thing | null {
+  if (address === null) return null;
+  const named = /^(.*\[")(?:(?:left|right) )?(.*"\])$/.exec(address);
+  const others = named ? ['left ', ''].map(side => `${named[1]}${side}${named[2]}`) : [];
+  const found = [address, ...others].map(each => things.find(thing => thing.address === each));
+  return found.find(thing => thing !== undefined) ?? null;
 }
 
 /** The side that a part's name tells; null for one in the middle. */
