@@ -4,7 +4,7 @@
  * anew, and evaluates the entries again where a named dimension is shifted.
  */
 import { pathSteps, type Steps, valueAt, withValue } from './address.ts';
-import type { Build } from './build.ts';
+import type { Build, Entry } from './build.ts';
 import { resolveDimensions } from './dimensions.ts';
 import { evaluateFile, type ReadEntry } from './evaluate.ts';
 import { own } from './problem.ts';
@@ -26,6 +26,8 @@ export class Shifts {
   readonly #unit: LengthUnit;
   readonly #evaluated: EvaluatedFile;
   readonly #entries: readonly ReadEntry[];
+  /** The same with what they use, once a build has been made: shifts change none of it. */
+  #settled: Entry[] | null = null;
 
   /** @param file a file that was read without a problem, its variant applied */
   constructor(file: BuildFile, variant: string | null) {
@@ -59,8 +61,10 @@ export class Shifts {
       shifted = steps[0] === 'dimensions' ? this.#dimension(steps, by) : field(shifted, steps, by);
     }
     if (!shifted) return null;
-    const { build, names, geometry } = resolveBuild(shifted, this.#entries);
-    return names.length + geometry.length > 0 ? null : { ...build, variant: this.#variant };
+    const { build, names, geometry } = resolveBuild(shifted, this.#entries, this.#settled);
+    if (names.length + geometry.length > 0) return null;
+    this.#settled = build.entries;
+    return { ...build, variant: this.#variant };
   }
 
   /** What uses the dimension follows it. */

@@ -28,8 +28,9 @@ const MOST_POINTS = 4000;
 /** Where on the circle the search begins, right of the way so far, and its steps, rad. */
 const FIRST_TURN = (100 * Math.PI) / 180;
 const TURN_STEP = (20 * Math.PI) / 180;
-/** Points of the edge are found to this, in. */
+/** Points of the edge are found to this, in; for a first look to a hundredth of what a tape can tell. */
 const CROSSING_in = 1e-9;
+export const GLANCE_in = 1e-3;
 
 /** True where (left, right) lies inside the edge or on it (crossing number). */
 export function inside(edge: readonly EdgePoint[], left: number, right: number): boolean {
@@ -87,13 +88,15 @@ function sided(reach: Ground, left: number, right: number): Sided<End> {
  * The edge around ride height as a chain of points STRIDE_in apart, closer where it is narrow. It begins where
  * the way to both wheels up leaves the inside; where that is the edge of a hole, at the next such place. Holes
  * are left out of it, but not out of what the stops allow.
+ *
+ * @param crossing points are found to this, in
  */
-export function followEdge(ground: Ground): EdgePoint[] {
+export function followEdge(ground: Ground, crossing = CROSSING_in): EdgePoint[] {
   let from = 0;
   let edge: EdgePoint[] = [];
   while (from < FAR_in) {
     const first = furthest(ground, [from, from], [1, 1]);
-    edge = followFrom(ground, first);
+    edge = followFrom(ground, first, crossing);
     // around a hole the inside on the left makes it clockwise
     if (areaOf(edge) >= 0) break;
     from = first.left;
@@ -110,14 +113,14 @@ function areaOf(edge: readonly EdgePoint[]): number {
   }, 0);
 }
 
-function followFrom(ground: Ground, first: EdgePoint): EdgePoint[] {
+function followFrom(ground: Ground, first: EdgePoint, crossing: number): EdgePoint[] {
   const edge: EdgePoint[] = [first];
   // from both up, inside on the left, the way goes towards left down: (−1, 1)/√2
   let heading = (3 * Math.PI) / 4;
   let point = first;
   let stride = STRIDE_in;
   for (let n = 0; n < MOST_POINTS; n++) {
-    const next = turnAround(ground, point, heading, stride);
+    const next = turnAround(ground, point, heading, stride, crossing);
     if (!next) break;
     heading = Math.atan2(next.right - point.right, next.left - point.left);
     stride = Math.min(STRIDE_in, 2 * distanceOf(next, point));
@@ -140,6 +143,7 @@ function turnAround(
   p: EdgePoint,
   heading: number,
   stride: number,
+  crossing: number,
 ): EdgePoint | null {
   for (let radius = stride; radius > EDGE_in / 4; radius /= 2) {
     const at = (angle: number): [number, number] => [
@@ -163,10 +167,10 @@ function turnAround(
         outside = there;
         continue;
       }
-      const end = CROSSING_in / radius;
-      const crossing: Crossing<End> = closeOn(state, angle, there.margin, outer, outside, end);
-      const [left, right] = at(crossing.inner);
-      return { left, right, ...crossing.outside };
+      const end = crossing / radius;
+      const found: Crossing<End> = closeOn(state, angle, there.margin, outer, outside, end);
+      const [left, right] = at(found.inner);
+      return { left, right, ...found.outside };
     }
   }
   return null;

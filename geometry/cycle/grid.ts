@@ -11,6 +11,8 @@ export interface GridSize {
 }
 
 export const COARSE: GridSize = { left: 11, right: 11, steer: 5 };
+/** While a hand moves a point: both locks and straight ahead. */
+export const GLANCE: GridSize = { ...COARSE, steer: 3 };
 
 /** One place of the grid: the pose straight ahead, what it can be steered, and the poses of that. */
 export interface Place {

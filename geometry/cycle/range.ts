@@ -1,7 +1,7 @@
 /** The range: the region of left × right travel that the stops allow, connected to ride height. */
 import type { Axle, Build } from '../build/build.ts';
 import type { AxleModel } from '../pose/model.ts';
-import { EDGE_in, type EdgePoint, followEdge, furthest, refineEdge } from './edge.ts';
+import { EDGE_in, type EdgePoint, followEdge, furthest, GLANCE_in, refineEdge } from './edge.ts';
 import { countPieces } from './pieces.ts';
 import { type End, FAR_in, Reach } from './reach.ts';
 
@@ -22,6 +22,11 @@ export interface Range {
 /** Travel assumed where nothing stops the axle and the build does not say, in. Common practice, no source. */
 export const DEFAULT_ASSUMED_in = { up: 5, down: 5 };
 
+interface Found {
+  range: Range;
+  reach: Reach;
+}
+
 /**
  * Finds the range of an axle. The reach that comes back has its box set where directions have no stop.
  *
@@ -34,7 +39,29 @@ export function findRange(
   model: AxleModel,
   travel: { up: number; down: number } | null = null,
   resolution: number = EDGE_in,
-): { range: Range; reach: Reach } {
+): Found {
+  const found = followRange(build, axle, model, travel);
+  const { range, reach } = found;
+  if (!range.holdsRide) return found;
+  const edge = refineEdge(reach, range.edge, Math.min(EDGE_in, resolution));
+  return { range: { ...range, edge, ends: endsOf(edge), pieces: countPieces(reach, edge) }, reach };
+}
+
+/**
+ * The range at a glance, for what is shown while a hand moves a point: each point of its edge is one of the edge to
+ * GLANCE_in, but its corners are cut by up to half a stride, and other pieces are not looked for.
+ */
+export const glanceAtRange = (build: Build, axle: Axle, model: AxleModel): Found =>
+  followRange(build, axle, model, null, GLANCE_in);
+
+/** The range with its edge in strides. */
+function followRange(
+  build: Build,
+  axle: Axle,
+  model: AxleModel,
+  travel: { up: number; down: number } | null,
+  crossing?: number,
+): Found {
   const reach = new Reach(build, axle, model);
   const assumedTravel = travel ?? build.wanted.assumedTravel ?? DEFAULT_ASSUMED_in;
   if (travel) reach.box = { left: { ...travel }, right: { ...travel } };
@@ -50,7 +77,7 @@ export function findRange(
     };
     return { range, reach };
   }
-  let edge = followEdge(reach);
+  let edge = followEdge(reach, crossing);
   const unstopped: Range['unstopped'] = [];
   for (const side of ['left', 'right'] as const) {
     for (const direction of ['up', 'down'] as const) {
@@ -72,15 +99,14 @@ export function findRange(
       reach.box[side][direction] = assumedTravel[direction];
     }
   }
-  if (unstopped.length > 0) edge = followEdge(reach);
-  edge = refineEdge(reach, edge, Math.min(EDGE_in, resolution));
+  if (unstopped.length > 0) edge = followEdge(reach, crossing);
   const range: Range = {
     edge,
     ends: endsOf(edge),
     unstopped,
     assumedTravel,
     holdsRide: true,
-    pieces: countPieces(reach, edge),
+    pieces: 1,
   };
   return { range, reach };
 }

@@ -40,7 +40,18 @@ function rideOf(drawn: Drawn, own: ReadonlyMap<string, Part>): { motion: Motion;
   return { motion: { kind: 'aim', at: motion.from, towards: motion.to }, body };
 }
 
+/** Solids by their shape, each made once: hulls are dear. */
+const made = new WeakMap<Drawn['shape'], Made>();
+
 function solidOf({ shape, name }: Drawn, readMesh: MeshReader): Made {
+  // the reader keeps its own
+  if (shape.kind === 'mesh') return readMesh(shape, name);
+  const known = made.get(shape) ?? solidOfShape(shape);
+  made.set(shape, known);
+  return known;
+}
+
+function solidOfShape(shape: Exclude<Drawn['shape'], { kind: 'mesh' }>): Made {
   switch (shape.kind) {
     case 'sphere':
       return sphere(shape);
@@ -58,7 +69,5 @@ function solidOf({ shape, name }: Drawn, readMesh: MeshReader): Made {
       });
     case 'hull':
       return hull(shape);
-    case 'mesh':
-      return readMesh(shape, name);
   }
 }

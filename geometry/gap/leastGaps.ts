@@ -80,14 +80,20 @@ export class GapSearch {
   readonly #b: Placement = unmoved();
   #start: PairStart = pairStart();
 
-  constructor(walk: Searched, parts: readonly Part[], pairs: readonly Pair[]) {
+  /** @param before a map of these pairs, which is quicker to start from */
+  constructor(
+    walk: Searched,
+    parts: readonly Part[],
+    pairs: readonly Pair[],
+    before: CoarseMap | null = null,
+  ) {
     const { range, reach, grid } = walk;
     this.#pairs = pairs;
     this.#ride = walk.model.ride;
     this.poses = new RangePoses(range, reach, grid);
     const sampled = this.#sample(grid);
     this.#places = sampled.flatMap(cell => cell.steered.map(each => each.place));
-    this.#map = new CoarseMap(parts, pairs);
+    this.#map = new CoarseMap(parts, pairs, 'gap', before);
     this.#grid = new PlacedGrid(this.#map.motions, { places: sampled });
     this.#map.stage.place(this.#grid);
   }

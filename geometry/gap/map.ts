@@ -53,9 +53,15 @@ export class CoarseMap {
   /**
    * @param by what is tightest: the least gap, or the least share of what its pair wants. A pair that wants nothing
    *   counts there only where it touches, its overlap as that of rods
+   * @param before a map of the same axle before a change, which is quicker to start from
    */
-  constructor(parts: readonly Part[], pairs: readonly Pair[], by: 'gap' | 'share' = 'gap') {
-    this.stage = new Stage(parts, pairs);
+  constructor(
+    parts: readonly Part[],
+    pairs: readonly Pair[],
+    by: 'gap' | 'share' = 'gap',
+    before: CoarseMap | null = null,
+  ) {
+    this.stage = new Stage(parts, pairs, before?.stage);
     const isCounted = ({ required }: Pair): boolean => by === 'gap' || required > 0;
     this.#unit = Float64Array.from(pairs, pair =>
       by === 'gap' ? 1 : isCounted(pair) ? pair.required : DEFAULT_GAPS.rod,

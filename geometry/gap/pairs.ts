@@ -38,6 +38,14 @@ export interface Pairs {
   excluded: Excluded[];
 }
 
+/** Pairs with what finds those of a changed axle sooner. */
+export interface FoundPairs extends Pairs {
+  /** What was found of each two parts: by the first, then by the second. */
+  known: ReadonlyMap<Part, ReadonlyMap<Part, Pair | Excluded>>;
+  /** What else it hangs on. */
+  of: { wanted: Build['wanted']; axle: AxleName; still: boolean };
+}
+
 /** Default gaps by kind of pair, in. Common practice, no source. */
 export const DEFAULT_GAPS = {
   /** A tire and anything. */
@@ -53,6 +61,8 @@ export const DEFAULT_GAPS = {
 export interface PairsOptions {
   /** False: leave out the pairs that never move, which the build's other axle has told already. */
   still?: boolean;
+  /** Pairs of the same axle before a change: they hold for parts that are still the same, as long as the same is wanted. */
+  before?: FoundPairs | null;
 }
 
 /** All pairs of an axle's parts. */
@@ -60,10 +70,37 @@ export function pairsOf(
   build: Build,
   axle: AxleName,
   parts: readonly Part[],
-  { still = true }: PairsOptions = {},
-): Pairs {
+  { still = true, before = null }: PairsOptions = {},
+): FoundPairs {
   const pairs: Pair[] = [];
   const excluded: Excluded[] = [];
+  const known = new Map<Part, Map<Part, Pair | Excluded>>();
+  const of = { wanted: build.wanted, axle, still };
+  const holds =
+    before?.of.wanted === of.wanted && before.of.axle === axle && before.of.still === still;
+  const was = holds ? before.known : null;
+  const find = pairFinder(build, axle, still);
+  for (const [i, a] of parts.entries()) {
+    const ofA = new Map<Part, Pair | Excluded>();
+    const wasOfA = was?.get(a);
+    for (let k = i + 1; k < parts.length; k++) {
+      const b = parts[k] as Part;
+      const found = wasOfA?.get(b) ?? find(a, b);
+      ofA.set(b, found);
+      if ('required' in found) pairs.push(found);
+      else excluded.push(found);
+    }
+    known.set(a, ofA);
+  }
+  return { pairs, excluded, known, of };
+}
+
+/** Tells of two parts how they are compared, or why not. */
+function pairFinder(
+  build: Build,
+  axle: AxleName,
+  still: boolean,
+): (a: Part, b: Part) => Pair | Excluded {
   const solver = new DistanceSolver();
   const here = unmoved();
   const gapAsDrawn: GapAsDrawn = (a, b) => {
@@ -71,43 +108,32 @@ export function pairsOf(
     return solver.gap;
   };
   const wanted = new Wanted(build, axle);
-  for (const [i, a] of parts.entries()) {
-    for (const b of parts.slice(i + 1)) {
-      const exclude = (why: string): void => void excluded.push({ a: a.name, b: b.name, why });
-      const muted = wanted.muted(a, b) ?? inEachOther(a, b, gapAsDrawn);
-      if (muted !== null) {
-        exclude(`muted: ${muted}`);
-        continue;
-      }
-      const sameBody = a.body === b.body;
-      if (sameBody && !(a.isNew || b.isNew)) {
-        exclude('ride on the same body');
-        continue;
-      }
-      if (sameBody && !still) {
-        exclude('ride on the same body, looked at with the other axle');
-        continue;
-      }
-      const [whole, other] = [facing(a, b, gapAsDrawn), facing(b, a, gapAsDrawn)];
-      const outside = outsideZones(a, b, whole, other, gapAsDrawn);
-      if (!outside.a || !outside.b) {
-        exclude('muted: all of one lies in the zone of the joint that they share');
-        continue;
-      }
-      const asked = wanted.gap(a, b);
-      pairs.push({
-        a,
-        b,
-        solidA: outside.a,
-        solidB: outside.b,
-        required: (asked?.required ?? defaultGap(a, b, outside.isJoined)) + a.give + b.give,
-        why: asked?.why ?? '',
-        asked: asked ? build.wanted.gaps.indexOf(asked) : null,
-        still: sameBody,
-      });
+  return (a, b) => {
+    const exclude = (why: string): Excluded => ({ a: a.name, b: b.name, why });
+    const muted = wanted.muted(a, b) ?? inEachOther(a, b, gapAsDrawn);
+    if (muted !== null) return exclude(`muted: ${muted}`);
+    const sameBody = a.body === b.body;
+    if (sameBody && !(a.isNew || b.isNew)) return exclude('ride on the same body');
+    if (sameBody && !still) {
+      return exclude('ride on the same body, looked at with the other axle');
     }
-  }
-  return { pairs, excluded };
+    const [whole, other] = [facing(a, b, gapAsDrawn), facing(b, a, gapAsDrawn)];
+    const outside = outsideZones(a, b, whole, other, gapAsDrawn);
+    if (!outside.a || !outside.b) {
+      return exclude('muted: all of one lies in the zone of the joint that they share');
+    }
+    const asked = wanted.gap(a, b);
+    return {
+      a,
+      b,
+      solidA: outside.a,
+      solidB: outside.b,
+      required: (asked?.required ?? defaultGap(a, b, outside.isJoined)) + a.give + b.give,
+      why: asked?.why ?? '',
+      asked: asked ? build.wanted.gaps.indexOf(asked) : null,
+      still: sameBody,
+    };
+  };
 }
 
 function defaultGap(a: Part, b: Part, isJoined: boolean): number {

@@ -71,7 +71,8 @@ export class Stage {
   readonly #s = numbers(18);
   readonly #bore = numbers(12);
 
-  constructor(parts: readonly Part[], pairs: readonly Pair[]) {
+  /** @param before a stage of the same axle before a change: what it knows of the same parts and pairs holds on */
+  constructor(parts: readonly Part[], pairs: readonly Pair[], before: Stage | null = null) {
     this.parts = parts;
     this.pairs = pairs;
     this.motions = motionsOf(parts);
@@ -85,7 +86,7 @@ export class Stage {
     );
     this.#index = index;
     this.#rolls = pairs.map(pair => rollsTogether(pair, part => this.#rollsOf(part)));
-    this.#envelopes = parts.map(({ solid, open }) => envelopeOf(open ? [solid, open] : [solid]));
+    this.#envelopes = parts.map(part => before?.around(part) ?? envelopeOf(solidsOf(part)));
     this.#radii = Float64Array.from(this.#envelopes, envelope => envelope.radius);
     this.#capsules = this.#envelopes.map(({ ends, radius }) =>
       solidOf('capsule', [segmentPiece(ends.subarray(0, 3), ends.subarray(3), radius)]),
@@ -93,8 +94,21 @@ export class Stage {
     this.#first = new Int32Array(parts.length);
     this.#starts = [];
     this.#capsuleStarts = [];
-    this.drawn = Float64Array.from(pairs, (_, p) => this.#capsulesAsDrawn(p));
-    this.#exact = Float64Array.from(pairs, pair => this.#exactAsDrawn(pair));
+    const known = new Map(before?.pairs.map((pair, p) => [pair, p]));
+    this.drawn = new Float64Array(pairs.length);
+    this.#exact = new Float64Array(pairs.length);
+    for (const [p, pair] of pairs.entries()) {
+      const was = known.get(pair);
+      this.drawn[p] =
+        before && was !== undefined ? (before.drawn[was] as number) : this.#capsulesAsDrawn(p);
+      this.#exact[p] =
+        before && was !== undefined ? (before.#exact[was] as number) : this.#exactAsDrawn(pair);
+    }
+  }
+
+  /** The capsule around a part; undefined where it is none of these. */
+  around(part: Part): Envelope | undefined {
+    return this.#envelopes[this.#index.get(part) ?? -1];
   }
 
   /** Share of its window, 0 to 1, of a part's `k`th roll. */
@@ -352,6 +366,8 @@ export class Stage {
     if (both > (this.#turned[at] as number)) this.#turned[at] = both;
   }
 }
+
+const solidsOf = ({ solid, open }: Part): Solid[] => (open ? [solid, open] : [solid]);
 
 const HERE = unmoved() as Placement & Numbers;
 

@@ -7,16 +7,16 @@ import type { WalkName } from '../../geometry/cycle/walk.ts';
 import type { PoseName } from '../../geometry/cycle/walkReport.ts';
 import type { Target } from '../../geometry/measure/measure.ts';
 import type {
+  AxleRequest,
   GapMap,
   MeasureColumn,
   MeasureMap,
   Place,
   RangeTold,
-  StudyRequest,
 } from './protocol.ts';
 
 /** One of the two. */
-export interface SideRequest extends Omit<StudyRequest, 'generation'> {
+export interface SideRequest extends AxleRequest {
   /** Of the same build's axle the same: what is known of it is kept. */
   key: number;
   /** What the build was read from: it is shifted to find what differences are worth. */

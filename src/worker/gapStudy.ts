@@ -10,7 +10,7 @@ import { clearancesOf } from '../../geometry/gap/groundClearance.ts';
 import { GapSearch } from '../../geometry/gap/leastGaps.ts';
 import { CoarseMap, type OnGrid } from '../../geometry/gap/map.ts';
 import type { PairGap } from '../../geometry/gap/pairGap.ts';
-import { type Excluded, type Pair, pairsOf } from '../../geometry/gap/pairs.ts';
+import { type Excluded, type FoundPairs, type Pair, pairsOf } from '../../geometry/gap/pairs.ts';
 import type { Part } from '../../geometry/gap/part.ts';
 import { type MeshReader, type PartsProblem, partsOf } from '../../geometry/gap/parts.ts';
 import { PlacedGrid } from '../../geometry/gap/placedGrid.ts';
@@ -37,14 +37,16 @@ export class GapStudy {
   readonly excluded: Excluded[];
   /** The grid of the refined map, once it is made. */
   wide: WideGrid | null = null;
+  readonly #found: FoundPairs;
   readonly #map: CoarseMap;
   readonly #coarse: OnGrid;
-  readonly #search: GapSearch;
+  /** Made when the first pair is searched. */
+  #searching: GapSearch | null = null;
   /** For questions in between: its neighbors are not those of the study. */
   readonly #reach: Reach;
   /** Indices of pairs, nearest on the coarse grid first. */
   readonly #order: number[];
-  readonly #found: (PairGap | undefined)[];
+  readonly #gaps: (PairGap | undefined)[];
   #resolution: number | null = null;
   #margins: StopMargin[] = [];
   /** How many of the first pairs may come under what they want. */
@@ -53,7 +55,7 @@ export class GapStudy {
   private constructor(
     cycled: Cycled,
     made: ReturnType<typeof partsOf>,
-    { pairs, excluded }: ReturnType<typeof pairsOf>,
+    found: FoundPairs,
     map: CoarseMap,
     coarse: OnGrid,
   ) {
@@ -61,8 +63,9 @@ export class GapStudy {
     this.cycled = cycled;
     this.parts = made.parts;
     this.problems = made.problems;
-    this.pairs = range.holdsRide ? pairs : [];
-    this.excluded = excluded;
+    this.#found = found;
+    this.pairs = range.holdsRide ? found.pairs : [];
+    this.excluded = found.excluded;
     this.#map = map;
     this.#coarse = coarse;
     this.#reach = new Reach(build, axle, model);
@@ -72,23 +75,37 @@ export class GapStudy {
       (p, q) => (spare[p] as number) - (spare[q] as number),
     );
     this.nearPairs = spare.filter(each => each < 0.25).length;
-    this.#search = new GapSearch(cycled, this.parts, this.pairs);
-    this.#found = new Array(this.pairs.length);
+    this.#gaps = new Array(this.pairs.length);
   }
 
-  /** Makes parts, pairs and the coarse map, stopping between them. */
-  static *begin(cycled: Cycled, readMesh: MeshReader): Generator<void, GapStudy> {
+  /**
+   * Makes parts, pairs and the coarse map, stopping between them.
+   *
+   * @param before a study of the same axle before a change: what it knows of parts that are the same still holds
+   */
+  static *begin(
+    cycled: Cycled,
+    readMesh: MeshReader,
+    before: GapStudy | null = null,
+  ): Generator<void, GapStudy> {
     const { build, axle, range, grid } = cycled;
-    const made = partsOf(build, axle, readMesh);
+    const made = partsOf(build, axle, readMesh, before?.parts);
     yield;
     const found = pairsOf(build, axle.name, made.parts, {
       still: build.axles[0]?.name === axle.name,
+      before: before === null ? null : before.#found,
     });
     yield;
-    const map = new CoarseMap(made.parts, range.holdsRide ? found.pairs : [], 'share');
+    const pairs = range.holdsRide ? found.pairs : [];
+    const map = new CoarseMap(made.parts, pairs, 'share', before === null ? null : before.#map);
     yield;
     const coarse = yield* map.steps(new PlacedGrid(map.motions, grid));
     return new GapStudy(cycled, made, found, map, coarse);
+  }
+
+  get #search(): GapSearch {
+    this.#searching ??= new GapSearch(this.cycled, this.parts, this.pairs, this.#map);
+    return this.#searching;
   }
 
   /** The map on the coarse grid. */
@@ -209,7 +226,7 @@ export class GapStudy {
   *search(): Generator<number> {
     let done = 0;
     for (const p of this.#order) {
-      this.#found[p] = this.#search.least(p);
+      this.#gaps[p] = this.#search.least(p);
       yield ++done;
     }
   }
@@ -219,8 +236,8 @@ export class GapStudy {
    * What is known of them in the meantime is in the report.
    */
   *prove(): Generator<number> {
-    const searched = [...this.#found.keys()].filter(p => this.#found[p] !== undefined);
-    const gaps = searched.flatMap(p => this.#found[p] ?? []);
+    const searched = [...this.#gaps.keys()].filter(p => this.#gaps[p] !== undefined);
+    const gaps = searched.flatMap(p => this.#gaps[p] ?? []);
     const margins = stopMarginSteps(this.cycled, this.parts, this.#search, gaps);
     for (;;) {
       const { done, value } = margins.next();
@@ -234,7 +251,7 @@ export class GapStudy {
     for (let more = gaps.length > 0; more; ) {
       more = run.step(CELLS);
       const p = searched[run.last];
-      if (p !== undefined) this.#found[p] = run.gaps[run.last];
+      if (p !== undefined) this.#gaps[p] = run.gaps[run.last];
       yield run.done;
     }
     this.#resolution = RESOLUTION_in;
@@ -247,7 +264,7 @@ export class GapStudy {
       walk: cycled,
       parts,
       gaps: withBeyond(
-        this.#found.filter(each => each !== undefined),
+        this.#gaps.filter(each => each !== undefined),
         this.#margins,
       ),
       excluded,

@@ -11,8 +11,8 @@ import { measures } from '../../geometry/measure/list.ts';
 /** Longest piece of work before others get their turn, ms. */
 export const PIECE_ms = 12;
 
-/** Lets messages in. */
-export const turn = (): Promise<void> => new Promise(resolve => setTimeout(resolve));
+/** Lets messages in, for so long, ms. */
+export const turn = (rest = 0): Promise<void> => new Promise(resolve => setTimeout(resolve, rest));
 
 /**
  * Does work in pieces: tells what it yields and lets go of the thread in between, for as long as it is still wanted.

@@ -15,15 +15,23 @@ import type { Target } from '../../geometry/measure/measure.ts';
 import type { Mechanism } from '../../geometry/mechanism/mechanism.ts';
 import type { CompareDesk } from './compareProtocol.ts';
 
-/** One axle to be walked. `generation` grows with each change; only the newest is worked on. */
-export interface StudyRequest {
-  generation: number;
+/** One axle to be walked. */
+export interface AxleRequest {
   build: OpenedAxle['build'];
   /** Name of the axle. */
   axle: string;
   mechanism: Mechanism;
   /** Mesh files that the build names, by name; one that is missing is told and left out. */
   meshes: ReadonlyMap<string, Uint8Array>;
+}
+
+export interface StudyRequest extends Omit<AxleRequest, 'meshes'> {
+  /** Grows with each change; only the newest is worked on. */
+  generation: number;
+  /** Null: those of the last request. */
+  meshes: AxleRequest['meshes'] | null;
+  /** A hand still moves it: it is looked at quickly first, and thoroughly once the hand rests. */
+  isTrial: boolean;
 }
 
 /** A position of the axle: travels in in, steering input in rad or in. */

@@ -3,8 +3,9 @@
  * thread between pieces of work, so that a newer change ends an older study and side questions are answered.
  */
 import { expose, proxy } from 'comlink';
-import { gridSteps } from '../../geometry/cycle/grid.ts';
-import { findRange } from '../../geometry/cycle/range.ts';
+import { keepAlike } from '../../geometry/alike.ts';
+import { COARSE, GLANCE, type GridSize, gridSteps } from '../../geometry/cycle/grid.ts';
+import { findRange, glanceAtRange } from '../../geometry/cycle/range.ts';
 import { type AxleWalk, type Cycled, walkReport } from '../../geometry/cycle/walkReport.ts';
 import { findFindings } from '../../geometry/finding/finding.ts';
 import type { MeshReader } from '../../geometry/gap/parts.ts';
@@ -22,6 +23,10 @@ type Question = 'strip' | 'map' | 'columns' | 'tape';
 class Bench implements Workshop {
   #newest = 0;
   #gaps: GapStudy | null = null;
+  /** The last study: the next one begins with what the change between them left as it was. */
+  #before: GapStudy | null = null;
+  /** Of the mesh files that were given last. */
+  #meshes: Promise<MeshReader> = readerOf(new Map());
   /** The axle of the study, walked, once it is. */
   #walked: { walk: AxleWalk; readMesh: MeshReader } | null = null;
   readonly #asked: Record<Question, number> = { strip: 0, map: 0, columns: 0, tape: 0 };
@@ -38,15 +43,11 @@ class Bench implements Workshop {
     this.newest(generation);
     let since = performance.now();
     try {
-      // what reads meshes is large to load: only where one is needed
-      const draw =
-        request.meshes.size > 0
-          ? (await import('../../geometry/gap/drawnMesh.ts')).drawnMesh
-          : null;
-      for (const event of this.#pieces(request, meshesFrom(request.meshes, draw))) {
-        if (event) tell(light({ generation, ...event } as StudyEvent));
+      if (request.meshes) this.#meshes = readerOf(request.meshes);
+      for (const event of this.#pieces(request, await this.#meshes)) {
+        if (event && event !== 'rest') tell(light({ generation, ...event } as StudyEvent));
         if (!event && performance.now() - since < PIECE_ms) continue;
-        await turn();
+        await turn(event === 'rest' ? REST_ms : 0);
         if (generation !== this.#newest) return;
         since = performance.now();
       }
@@ -126,29 +127,21 @@ class Bench implements Workshop {
   }
 
   /** The work in pieces; what is yielded is told. */
-  *#pieces(request: StudyRequest, readMesh: MeshReader): Generator<Told | null> {
-    const { build } = request;
+  *#pieces(request: StudyRequest, readMesh: MeshReader): Generator<Told | 'rest' | null> {
+    const build = keepAlike(this.#before?.cycled.build, request.build);
     const axle = build.axles.find(({ name }) => name === request.axle);
     const settled = settle(request.mechanism);
     if (!axle || !settled.ok) throw new Error(`no ${request.axle} axle that settles`);
     const { model } = settled;
 
-    const { range, reach } = findRange(build, axle, model);
-    yield {
-      kind: 'range',
-      range: {
-        edge: range.edge,
-        ends: range.ends,
-        unstopped: range.unstopped,
-        holdsRide: range.holdsRide,
-        box: reach.box,
-      },
-    };
-    const grid = yield* quietly(gridSteps(range, reach));
-    const cycled: Cycled = { build, axle, model, range, reach, grid };
-    const gaps = yield* quietly(GapStudy.begin(cycled, readMesh));
-    this.#gaps = gaps;
-    yield { kind: 'map', map: gaps.coarseMap() };
+    if (request.isTrial) {
+      const glance = glanceAtRange(build, axle, model);
+      yield* this.#begin({ build, axle, model, ...glance }, GLANCE, readMesh);
+      yield 'rest';
+    }
+    const found = findRange(build, axle, model);
+    const gaps = yield* this.#begin({ build, axle, model, ...found }, COARSE, readMesh);
+    const { cycled } = gaps;
     yield { kind: 'strip', strip: yield* quietly(gaps.strip('shop')) };
 
     const of = gaps.pairs.length;
@@ -174,6 +167,23 @@ class Bench implements Workshop {
     yield { kind: 'findings', findings, gaps: report.told, isFinal: true };
     yield { kind: 'extremes', extremes: walkReport({ ...walk, walks: [] }).extremes };
     yield* this.#proof(gaps, walk);
+  }
+
+  /** The range and the coarse map. */
+  *#begin(
+    ranged: Omit<Cycled, 'grid'>,
+    size: GridSize,
+    readMesh: MeshReader,
+  ): Generator<Told | null, GapStudy> {
+    const { range, reach } = ranged;
+    const { edge, ends, unstopped, holdsRide } = range;
+    yield { kind: 'range', range: { edge, ends, unstopped, holdsRide, box: reach.box } };
+    const grid = yield* quietly(gridSteps(range, reach, size));
+    const gaps = yield* quietly(GapStudy.begin({ ...ranged, grid }, readMesh, this.#before));
+    this.#gaps = gaps;
+    this.#before = gaps;
+    yield { kind: 'map', map: gaps.coarseMap() };
+    return gaps;
   }
 
   /** The proof, and the findings once more with what it says. */
@@ -208,6 +218,15 @@ class Bench implements Workshop {
     }
   }
 }
+
+async function readerOf(files: ReadonlyMap<string, Uint8Array>): Promise<MeshReader> {
+  // what reads meshes is large to load: only where one is needed
+  const draw = files.size > 0 ? (await import('../../geometry/gap/drawnMesh.ts')).drawnMesh : null;
+  return meshesFrom(files, draw);
+}
+
+/** A hand that moves nothing for so long rests, ms. */
+const REST_ms = 150;
 
 /** Between two tellings of how far the work is, ms. */
 const TELL_ms = 120;

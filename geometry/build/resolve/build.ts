@@ -30,8 +30,15 @@ export interface Resolved {
 /** Share of a tire's width that its shoulder's radius is taken as; common practice, no source. */
 const SHOULDER = 0.15;
 
-/** @param entries what was typed, with the places that points were taped from */
-export function resolveBuild(file: EvaluatedFile, entries: readonly ReadEntry[]): Resolved {
+/**
+ * @param entries what was typed, with the places that points were taped from
+ * @param settled the same as a file with these names had them before: they hang on no value of a field
+ */
+export function resolveBuild(
+  file: EvaluatedFile,
+  entries: readonly ReadEntry[],
+  settled: Entry[] | null = null,
+): Resolved {
   const context = new Context(file);
   const axles = file.axles.map(axle => new AxleMaker(axle, file, context));
   const bodies = new Bodies(context);
@@ -63,7 +70,7 @@ export function resolveBuild(file: EvaluatedFile, entries: readonly ReadEntry[])
     axles: axles.map(axle => axle.make(links, bodies)),
     solids: solids.map(solid => makeSolid(solid, bodies, context)),
     wanted: makeWanted(file, entries),
-    entries: withPlaces(entries, context),
+    entries: settled ?? withPlaces(entries, context),
     places: context.places.all(),
     jointPaths: links.jointPaths(),
     warnings: context.warnings,

@@ -2,6 +2,7 @@
  * Moves hardpoints while a hand holds them: each move shifts their entries, settles the axle anew and shows it, all
  * within a frame. Letting go writes the new tape readings as one step, Escape puts everything back.
  */
+import { keepAlike } from '../../../geometry/alike.ts';
 import type { Build } from '../../../geometry/build/build.ts';
 import { type Grip, gripsOf } from '../../../geometry/build/grips.ts';
 import type { Shift, Shifts } from '../../../geometry/build/shift.ts';
@@ -94,13 +95,14 @@ function movesOf(grips: readonly Grip[], by: V3): Shift[] {
 
 /** The axle with some entries moved, and the entries as they would be typed; or why there is none. */
 function tried(moves: readonly Shift[], { shifts, entries: typed }: Ready): OpenedAxle | string {
-  const { opened, trial, axleName } = useShop.getState();
-  if (!opened || !trial) return 'no build is open';
+  const { opened, trial, rig, axleName } = useShop.getState();
+  if (!opened || !trial || !rig) return 'no build is open';
   if (moves.length === 0) return trial.rig;
   const build = shifts.together(moves);
   if (!build) return 'No part can be made so.';
   const entries = typed(opened.build, moves);
-  return asTried({ ...build, entries }, axleName);
+  // parts, drawings and gaps of what the move leaves as it was are known already
+  return asTried(keepAlike(rig.build, { ...build, entries }), axleName);
 }
 
 function asTried(build: Build, name: Shop['axleName']): OpenedAxle | string {

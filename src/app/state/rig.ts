@@ -38,9 +38,14 @@ export interface Shown {
   interval: SteerInterval | null;
 }
 
-export function makeRig(opened: OpenedAxle, meshes: ReadonlyMap<string, Uint8Array>): Rig {
+/** @param before the rig of the same axle before a change */
+export function makeRig(
+  opened: OpenedAxle,
+  meshes: ReadonlyMap<string, Uint8Array>,
+  before: Rig | null = null,
+): Rig {
   const { build, axle, model } = opened;
-  const { parts, problems } = partsOf(build, axle, meshReader(meshes));
+  const { parts, problems } = partsOf(build, axle, meshReader(meshes), before?.parts);
   return { ...opened, reach: new Reach(build, axle, model), parts, problems };
 }
 

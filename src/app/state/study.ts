@@ -3,8 +3,7 @@
 import workshopAddress from 'virtual:workshop';
 import { proxy, type Remote, wrap } from 'comlink';
 import type { Finding } from '../../../geometry/finding/finding.ts';
-import { assemble } from '../../../geometry/mechanism/assemble.ts';
-import type { RangeTold, StudyEvent, Workshop } from '../../worker/protocol.ts';
+import type { RangeTold, StudyEvent, StudyRequest, Workshop } from '../../worker/protocol.ts';
 import { isGap } from '../words/findingWords.ts';
 import { intoRange, place, type Rig } from './rig.ts';
 import { type Results, type Shop, useShop } from './shop.ts';
@@ -31,6 +30,7 @@ function lose(message: string): void {
   worker = null;
   workshop = null;
   inHand = null;
+  given = null;
   useShop.setState(shop => ({ results: { ...shop.results, failed: message, working: null } }));
 }
 
@@ -42,6 +42,9 @@ export function followStudy(): () => void {
   });
 }
 
+/** Mesh files that the worker has. */
+let given: ReadonlyMap<string, Uint8Array> | null = null;
+
 /** What the worker is at. A trial is let come to its map before the next one takes its place. */
 let inHand: { generation: number; isTrial: boolean; hasMap: boolean } | null = null;
 
@@ -51,21 +54,19 @@ function start({ rig, document, results, trial }: Shop): void {
   const isTrial = trial !== null;
   if (isTrial && inHand?.isTrial && !inHand.hasMap) return;
   inHand = { generation, isTrial, hasMap: false };
-  void study(rig, document.meshes, generation);
+  void study(rig, document.meshes, { generation, isTrial });
 }
 
 async function study(
-  rig: Rig,
-  meshes: ReadonlyMap<string, Uint8Array>,
-  generation: number,
+  { build, axle, model: { mechanism } }: Rig,
+  files: ReadonlyMap<string, Uint8Array>,
+  how: Pick<StudyRequest, 'generation' | 'isTrial'>,
 ): Promise<void> {
-  const { build, axle } = rig;
-  const assembly = assemble(axle);
-  if (!assembly.ok) return;
-  const { mechanism } = assembly;
   const worker = theWorkshop();
-  void worker.newest(generation);
-  await worker.study({ generation, build, axle: axle.name, mechanism, meshes }, proxy(hear));
+  void worker.newest(how.generation);
+  const meshes = files === given ? null : files;
+  given = files;
+  await worker.study({ ...how, build, axle: axle.name, mechanism, meshes }, proxy(hear));
 }
 
 function hear(event: StudyEvent): void {

@@ -52,7 +52,7 @@ export const tryMove: Action<Tried> = {
     if (typeof axle === 'string') return { trial: { ...trial, refused: axle } };
     return {
       trial: { ...trial, by, moves, refused: null },
-      ...stood(shop, makeRig(axle, document.meshes), shown),
+      ...stood(shop, makeRig(axle, document.meshes, shop.rig), shown),
       results: {
         ...results,
         generation: results.generation + 1,
