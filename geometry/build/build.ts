@@ -58,6 +58,8 @@ export interface Place {
   path: string | null;
   /** Body that carries it, as far as a tape goes; `none`: a moving part, or the floor. */
   body: 'chassis' | 'axle' | 'none';
+  /** The axle that carries it, or that its part belongs to. */
+  axle: AxleName | null;
   at: Vec3;
   /**
    * Where a tape found it, in the axes of the shop floor: on the day of the tape where a chassis point hangs on it,

@@ -8,7 +8,7 @@ import type { Axle, Build, Entry, Side, Vec3 } from './build.ts';
 export interface GripSpot {
   /** The image of a mirrored part; null for a part that is written as it is. */
   image: Side | null;
-  /** Body that it rides on; null where it rides on its own part (a bend of a rod, a drawn solid). */
+  /** Body that it rides on; null where it rides on its own part (a bend of a rod, a reservoir, a drawn solid). */
   on: string | null;
   /** That part, where no body is named. */
   part: string;
@@ -76,12 +76,24 @@ function spotsOf(build: Build, axle: Axle, path: string): GripSpot[] {
       return isVec3(at) ? [{ image, on: null, part: part.name, at }] : [];
     });
   }
+  const datum = /^datums\["((?:[^"\\]|\\.)*)"\]\.point$/.exec(path)?.[1];
+  if (datum !== undefined) return ofDatum(build, axle, datum, path);
   const own = `axles[${JSON.stringify(axle.name)}].`;
   if (!path.startsWith(own)) return [];
   const within = path.slice(own.length);
   const listed = /^(\w+(?:\.rams)?)\["((?:[^"\\]|\\.)*)"\]\.(.*)$/.exec(within);
   if (listed) return inList(axle, listed[1] ?? '', listed[2] ?? '', listed[3] ?? '');
-  return ofAxle(axle, within);
+  return ofAxle(build, axle, within);
+}
+
+/** A datum is no part; on the other axle it is not to be seen. */
+function ofDatum({ places }: Build, axle: Axle, name: string, path: string): GripSpot[] {
+  const own = places.filter(place => place.path === path);
+  return imagesIn(own, name).flatMap(({ part: place, image }) => {
+    const isElsewhere = place.body === 'axle' && place.axle !== axle.name;
+    const on = place.body === 'axle' ? 'axle' : 'chassis';
+    return isElsewhere ? [] : [{ image, on, part: place.name, at: place.at }];
+  });
 }
 
 const isVec3 = (value: unknown): value is Vec3 =>
@@ -123,7 +135,14 @@ function inList(axle: Axle, list: string, name: string, field: string): GripSpot
         field === 'at' ? { on: joint.on, part: joint.name, at: joint.at } : null,
       );
     case 'shocks':
-      return found(axle.shocks, ends);
+      return found(axle.shocks, shock => {
+        const end = /^reservoir\.capsule\.(from|to)$/.exec(field)?.[1];
+        if (end === undefined) return ends(shock);
+        const { reservoir, name } = shock;
+        const at = reservoir?.[end === 'from' ? 'from' : 'to'];
+        const on = reservoir?.on === 'chassis' ? 'chassis' : null;
+        return at ? { on, part: `${name} reservoir`, at } : null;
+      });
     case 'coils':
       return found(axle.coils, ends);
     case 'straps':
@@ -164,7 +183,7 @@ function bendOf(part: Named & { through: readonly Vec3[] }, field: string): Foun
 }
 
 /** Points of what an axle has one of, or one of on each side. */
-function ofAxle(axle: Axle, field: string): GripSpot[] {
+function ofAxle(build: Build, axle: Axle, field: string): GripSpot[] {
   const { steering, knuckles, swayBar, driveline, housing } = axle;
   const one = (on: string | null, part: string, at: Vec3 | null | undefined): GripSpot[] =>
     at ? [{ image: null, on, part, at }] : [];
@@ -214,21 +233,26 @@ function ofAxle(axle: Axle, field: string): GripSpot[] {
     case 'housing.differential.cover.center':
       return one('axle', 'differential', housing.differential?.cover?.center);
     default:
-      return ofSwayBar(axle, field);
+      return ofSwayBar(build, axle, field);
   }
 }
 
-function ofSwayBar({ swayBar }: Axle, field: string): GripSpot[] {
-  const found = /^swayBar\.(arms|endLinks)\[(\d)\]\.(tip|axle)$/.exec(field);
-  if (!swayBar || !found) return [];
-  const [, , , key] = found;
-  // written once for both sides; two that are written apart are told by their order
-  return swayBar.arms.map(({ side, tip, axle }) => ({
-    image: side,
-    on: key === 'tip' ? `${side} sway bar arm` : 'axle',
-    part: 'sway bar',
-    at: key === 'tip' ? tip : axle,
-  }));
+function ofSwayBar({ places }: Build, { name, swayBar }: Axle, field: string): GripSpot[] {
+  const key = /^swayBar\.(?:arms|endLinks)\[\d\]\.(tip|axle)$/.exec(field)?.[1];
+  if (!swayBar || !key) return [];
+  // written once for both sides, or for one of them
+  const own = places.filter(({ path }) => path === `axles["${name}"].${field}`);
+  return swayBar.arms.flatMap(({ side, tip, axle }): GripSpot[] => {
+    if (!own.some(place => place.name.endsWith(`.${side} ${key}`))) return [];
+    return [
+      {
+        image: own.length > 1 ? side : null,
+        on: key === 'tip' ? `${side} sway bar arm` : 'axle',
+        part: 'sway bar',
+        at: key === 'tip' ? tip : axle,
+      },
+    ];
+  });
 }
 
 /** Distance under which points of one body may sit on one bracket, in. */

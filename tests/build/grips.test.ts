@@ -83,6 +83,33 @@ test('a mirrored part has one point on either side, a drawn one is its own', () 
   expect(grip('solids["oil pan"].box.center').spots).toHaveLength(1);
 });
 
+test('a reservoir rides by itself or on the frame, a datum on what carries it', () => {
+  for (const name of examples) {
+    const { build } = opened(name);
+    for (const axle of build.axles) {
+      const all = gripsOf(build, axle);
+      for (const shock of axle.shocks) {
+        if (!shock.reservoir) continue;
+        const on = shock.reservoir.on === 'chassis' ? 'chassis' : null;
+        const ends = all
+          .filter(({ path }) => path.includes('.reservoir.capsule.'))
+          .flatMap(({ spots }) => spots.filter(({ part }) => part === `${shock.name} reservoir`));
+        expect(ends.map(each => [each.on, each.at])).toEqual([
+          [on, shock.reservoir.from],
+          [on, shock.reservoir.to],
+        ]);
+      }
+    }
+  }
+  const datum = grip('datums["rail bottom"].point');
+  expect(datum.spots.map(({ image, on, part }) => [image, on, part])).toEqual([
+    ['left', 'chassis', 'left rail bottom'],
+    ['right', 'chassis', 'right rail bottom'],
+  ]);
+  const [left, right] = datum.spots.map(({ at }) => at);
+  expect(right).toEqual([left?.[0], -(left?.[1] ?? 0), left?.[2]]);
+});
+
 test('a size is no point', () => {
   expect(grips.some(({ path }) => path.endsWith('.size'))).toBe(false);
 });

@@ -80,6 +80,7 @@ export class Places {
         name,
         path: place?.path ?? null,
         body: place?.body ?? 'none',
+        axle: place?.axle ?? null,
         at: ride,
         taped: { chassis: taped, other: standing },
       };

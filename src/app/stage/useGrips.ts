@@ -5,6 +5,7 @@ import { acrossOf, type Grip, type GripSpot, gripsOf } from '../../../geometry/b
 import type { V3 } from '../../../geometry/vector.ts';
 import type { GripHand } from '../../viewer/grips/Grips.tsx';
 import type { GripMark } from '../../viewer/grips/grip.ts';
+import { isBare, isSpotOf } from '../edit/chosenSpot.ts';
 import {
   gripWords,
   keepNudged,
@@ -41,14 +42,14 @@ export function useGrips(rig: Rig): { grips: GripMark[]; hand: GripHand } {
   const isComparing = useShop(shop => shop.comparing !== null);
   const { point, together } = useMover();
   const spotted = useMemo(
-    () => (part === null || isComparing ? [] : spottedOf(rig, part, point, together)),
+    () => (isComparing ? [] : spottedOf(rig, part, point, together)),
     [rig, part, point, together, isComparing],
   );
   const grips = useMemo(
     () =>
       spotted.map((each): GripMark => {
         const { grip, spot, whole } = each;
-        const isHeld = grip.path === point && isOf(rig, spot, part);
+        const isHeld = grip.path === point && isHand(rig, grip, spot, part);
         const isAlong = grip.path === point || together.has(grip.path);
         return {
           id: idOf(each),
@@ -66,15 +67,14 @@ export function useGrips(rig: Rig): { grips: GripMark[]; hand: GripHand } {
   return { grips, hand };
 }
 
-function isOf({ parts }: Rig, { part }: GripSpot, chosen: string | null): boolean {
-  const own = parts.find(({ name }) => name === chosen);
-  return own !== undefined && (part === own.name || part === own.of);
-}
+/** Whether the hand is on this one of a point's places: on the chosen part, or the first of a datum. */
+const isHand = (rig: Rig, { spots }: Grip, spot: GripSpot, part: string | null): boolean =>
+  part === null ? spot === spots[0] : isSpotOf(rig, spot, part);
 
 /** Points of the chosen part, and once one is held those that go with it, on both sides. */
 function spottedOf(
   rig: Rig,
-  part: string,
+  part: string | null,
   point: string | null,
   together: ReadonlySet<string>,
 ): Spotted[] {
@@ -87,9 +87,11 @@ function spottedOf(
     // of many points the first stands for the part
     if (isDrawn(grip) && whole[0] !== grip) continue;
     const isAlong = grip.path === point || together.has(grip.path);
-    const isOwn = grip.spots.some(spot => isOf(rig, spot, part));
+    // with no part chosen a datum can be held, which is none
+    if (part === null && !(isAlong && grip.spots.every(spot => isBare(rig, spot)))) continue;
+    const isOwn = grip.spots.some(spot => isSpotOf(rig, spot, part));
     for (const spot of grip.spots) {
-      if (isOf(rig, spot, part) || (isAlong && (isOwn || point !== null))) {
+      if (isSpotOf(rig, spot, part) || (isAlong && (isOwn || point !== null))) {
         out.push({ grip, spot, whole });
       }
     }
@@ -108,11 +110,6 @@ function middleOf(whole: readonly Grip[], spot: GripSpot): V3 {
 
 function handOf(rig: Rig, spotted: readonly Spotted[]): GripHand {
   const find = (id: string): Spotted | undefined => spotted.find(each => idOf(each) === id);
-  const heldSpot = (): GripSpot | undefined => {
-    const { point } = useMover.getState();
-    const { part } = useShop.getState().look;
-    return spotted.find(({ grip, spot }) => grip.path === point && isOf(rig, spot, part))?.spot;
-  };
   const choose = (id: string): void => {
     const found = find(id);
     void readyToMove();
@@ -123,8 +120,8 @@ function handOf(rig: Rig, spotted: readonly Spotted[]): GripHand {
   return {
     choose,
     take: takeHold,
-    move: by => {
-      const spot = heldSpot();
+    move: (id, by) => {
+      const spot = find(id)?.spot;
       moveHeld(spot ? sided(by, spot) : by);
     },
     letGo,

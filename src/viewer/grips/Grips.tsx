@@ -14,8 +14,8 @@ export interface GripHand {
   choose(id: string): void;
   /** Begins to move the chosen one; false where it is not ready. */
   take(): boolean;
-  /** Moves it so far from where it was, along the body's axes, in. */
-  move(by: V3): void;
+  /** Moves it so far from where it was, along the body's axes, in; the hand is on this grip. */
+  move(id: string, by: V3): void;
   letGo(): void;
   putBack(): void;
   /** True where the key was for the grip. */
@@ -35,6 +35,7 @@ export interface GripsProps {
 const STILL_px = 3;
 
 interface Pull {
+  grip: string;
   pointer: number;
   x: number;
   y: number;
@@ -57,6 +58,7 @@ export function Grips({ svg, grips, sight, hand, words }: GripsProps) {
     if (grip.state !== 'held') hand.choose(grip.id);
     const [x, y] = place(event);
     pull.current = {
+      grip: grip.id,
       pointer: event.pointerId,
       x,
       y,
@@ -73,7 +75,7 @@ export function Grips({ svg, grips, sight, hand, words }: GripsProps) {
       now.isTaken = true;
     }
     const by = now.by(sight.current.ray(x, y));
-    if (by) hand.move(by);
+    if (by) hand.move(now.grip, by);
   };
   const up = (event: PointerEvent): void => {
     const now = pull.current;

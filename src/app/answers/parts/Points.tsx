@@ -4,7 +4,9 @@
  */
 import { type KeyboardEvent, useEffect, useMemo, useRef } from 'react';
 import { acrossOf, type Grip, gripsOf, onSameBracket } from '../../../../geometry/build/grips.ts';
-import { sentence } from '../../../../geometry/finding/words.ts';
+import { followers } from '../../../../geometry/build/hanging.ts';
+import { listed, sentence } from '../../../../geometry/finding/words.ts';
+import { chosenSpot } from '../../edit/chosenSpot.ts';
 import { gripWords, keepNudged, nudge, pointWords, readyToMove } from '../../edit/drag.ts';
 import { axesOfView, moveOf } from '../../edit/moveKeys.ts';
 import { choosePoint, SNAPS, setSnap, toggleTogether, useMover } from '../../edit/mover.ts';
@@ -44,7 +46,7 @@ export function Points({ thing }: { thing: Thing }) {
   const onKeyDown = (event: KeyboardEvent): void => {
     if (!held || (event.target instanceof HTMLInputElement && event.target.type !== 'checkbox'))
       return;
-    const spot = held.spots.find(each => each.part === part) ?? held.spots[0];
+    const spot = chosenSpot(rig, held.spots, part);
     const axes = axesOfView(view, rig.axle.name, rig.build.driverSide);
     const move = moveOf(event.nativeEvent, axes, spot ? acrossOf(spot) : 1);
     const isTrying = useShop.getState().trial !== null;
@@ -103,6 +105,7 @@ export function Points({ thing }: { thing: Thing }) {
             </fieldset>
             <MovedBy isMirrored={held.spots.length > 1} />
           </div>
+          <GoesAlong grip={held} isDatum={thing.address.startsWith('datums')} />
           {!isWhole && near.length > 0 && (
             <fieldset className="points-near">
               <legend className="note">On the same bracket: goes along</legend>
@@ -121,6 +124,35 @@ export function Points({ thing }: { thing: Thing }) {
         </div>
       )}
     </div>
+  );
+}
+
+/** Most things that are named of those that hang on a point. */
+const NAMED = 6;
+
+/** What is taped from the held point, and moves with it. */
+function GoesAlong({ grip, isDatum }: { grip: Grip; isDatum: boolean }) {
+  const rig = useShop(shop => shop.rig);
+  const own = pathWords(grip.path).thing;
+  const things = useMemo(() => {
+    const moving = grip.entries.map(({ path }) => path);
+    const all = followers(rig?.build.entries ?? [], moving).map(pathWords);
+    return [...new Set(all.filter(({ thing }) => thing !== own).map(({ name }) => name))];
+  }, [rig, grip, own]);
+  if (!rig || (things.length === 0 && !isDatum)) return null;
+  const names = things.slice(0, NAMED).map(name => seated(rig.build, name));
+  const more = things.length - names.length;
+  const all = more > 0 ? [...names, `${more} more`] : names;
+  return (
+    <p className="note points-follow">
+      {names.length > 0 ? (
+        <>
+          Taped from here, so it goes along: <b className="strong">{listed(all).toLowerCase()}</b>.
+        </>
+      ) : (
+        'Nothing is taped from here: it moves alone.'
+      )}
+    </p>
   );
 }
 
