@@ -60,7 +60,10 @@ export function newRam(
   axle: Axle,
 ): { name: string } & Record<string, unknown> {
   const pen = new PointPen(build, file, axle);
-  const end = pushedAt(axle, rod, build.driverSide);
+  // a second one lies the other way round, so that both have room
+  const isOdd = (axle.steering?.rams.length ?? 0) % 2 === 1;
+  const isLeft = (build.driverSide === 'left') !== isOdd;
+  const end = pushedAt(axle, rod, isLeft ? 'left' : 'right');
   const [dx, dy, dz] = BODY[body];
   // towards the middle of the vehicle, and past it
   const base = add(end, [dx, end[1] > 0 ? -dy : dy, dz]);
@@ -77,13 +80,9 @@ export function newRam(
   };
 }
 
-/** Where it pushes: a rod near its end across from the driver, a knuckle inside its steering arm. */
-function pushedAt(
-  { steering, knuckles }: Axle,
-  rod: RamEnds['rod'],
-  driver: 'left' | 'right',
-): Vec3 {
-  const away = driver === 'left' ? -1 : 1;
+/** Where it pushes: a rod near its end across from the ram's body, a knuckle inside its steering arm. */
+function pushedAt({ steering, knuckles }: Axle, rod: RamEnds['rod'], from: 'left' | 'right'): Vec3 {
+  const away = from === 'left' ? -1 : 1;
   const along = (of: Rod | undefined | null, share: number): Vec3 => {
     if (!of) throw new RangeError(`there is no ${rod} to push`);
     const ends = [of.from.at, of.to.at].sort((a, b) => away * (b[1] - a[1]));

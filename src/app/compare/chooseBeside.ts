@@ -4,6 +4,7 @@ import { LARGEST_FILE_bytes, tooLarge } from '../../../geometry/build/fileSize.t
 import type { OpenedBuild } from '../../../geometry/cycle/open.ts';
 import { axleOf } from '../../../geometry/cycle/openAxle.ts';
 import { guarded } from '../files/openFiles.ts';
+import { askForFiles } from '../files/pickFiles.ts';
 import { textOf, theReader } from '../files/reader.ts';
 import { BASE, capital, variantNames } from '../frame/variantNames.ts';
 import { act } from '../state/action.ts';
@@ -66,18 +67,9 @@ export async function besideFile(file: File): Promise<void> {
 
 /** Asks for a build file with the browser's own dialog. */
 export function pickBeside(): void {
-  const input = document.createElement('input');
-  input.type = 'file';
-  input.accept = '.json';
-  input.hidden = true;
-  input.addEventListener('change', () => {
-    const file = input.files?.[0];
-    if (file) void besideFile(file);
-    input.remove();
+  askForFiles('.json', async ([file]) => {
+    if (file) await besideFile(file);
   });
-  input.addEventListener('cancel', () => input.remove());
-  document.body.append(input);
-  input.click();
 }
 
 async function setFile(

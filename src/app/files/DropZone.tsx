@@ -43,7 +43,10 @@ export function DropZone() {
     <div className="drop-over" role="status">
       <div>
         <p className="lead">Drop it here.</p>
-        <p>A build file opens. {name && `Mesh files (STL, OBJ, GLB) go to ${name}.`}</p>
+        <p>
+          A build file opens.{' '}
+          {name && `Mesh files (STL, OBJ, GLB) go to ${name}, or are added to it.`}
+        </p>
       </div>
     </div>
   );

@@ -2,6 +2,7 @@
 import { LARGEST_FILE_bytes, tooLarge } from '../../../geometry/build/fileSize.ts';
 import type { OpenedBuild } from '../../../geometry/cycle/open.ts';
 import { forgetSteps } from '../edit/steps.ts';
+import { offerMeshes } from '../mesh/offered.ts';
 import { act } from '../state/action.ts';
 import { loadExample, loadFirst } from '../state/examples.ts';
 import { FIRST_EXAMPLE } from '../state/firstExample.ts';
@@ -12,12 +13,14 @@ import {
   openDocument,
   refuse,
   startReading,
+  stopReading,
   tell,
 } from '../state/open.ts';
 import { type Document, useShop } from '../state/shop.ts';
 import { titleOf } from '../state/titleOf.ts';
 import { type KeptBuild, leftBehind, setAside, takeOver } from './autosave.ts';
 import { textOf, theReader } from './reader.ts';
+import { sha256Of } from './sha256.ts';
 
 /** Of several files that are opened one after another, the last one counts. */
 let newest = 0;
@@ -143,7 +146,9 @@ async function openBytes(given: Given, isNewest: () => boolean): Promise<void> {
   if (!isNewest()) return;
   const text = typeof bytes === 'string' ? bytes : textOf(bytes);
   const document: Document = { fileName, text, meshes: named };
+  const other = await otherFiles(opened.build, named);
   openNew({ document, opened });
+  tellOther(other);
 }
 
 /** Another build: its steps begin anew, and what was changed in the one before is kept. */
@@ -153,7 +158,7 @@ function openNew(fresh: { document: Document; opened: OpenedBuild }): void {
   forgetSteps();
 }
 
-/** Meshes for the build that is open; those that it does not ask for are told. */
+/** Meshes for the build that is open; those that it does not name can be added to it. */
 async function addMeshes(files: readonly File[]): Promise<void> {
   const { document, opened } = useShop.getState();
   if (!document || !opened) {
@@ -161,15 +166,41 @@ async function addMeshes(files: readonly File[]): Promise<void> {
     return;
   }
   await guarded(files[0]?.name ?? '', async isNewest => {
-    const given = underNames(missingMeshes(opened.build, new Map()), await bytesOf(files));
-    if (given.size === 0) {
-      const names = files.map(({ name }) => name).join(', ');
-      act(tell, `${names}: the build names no mesh file that is called that.`);
-      return;
-    }
+    const read = await bytesOf(files);
+    const given = underNames(missingMeshes(opened.build, new Map()), read);
     await readyFor(opened.build, given);
-    if (isNewest()) act(giveMeshes, given);
+    const other = await otherFiles(opened.build, given);
+    if (!isNewest()) return;
+    if (given.size > 0) act(giveMeshes, given);
+    act(stopReading);
+    tellOther(other);
+    const known = new Set(given.values());
+    offerMeshes(new Map([...read].filter(([, bytes]) => !known.has(bytes))));
   });
+}
+
+/** Names of mesh files that are not the ones that the build was written with. */
+async function otherFiles(
+  { solids }: OpenedBuild['build'],
+  files: ReadonlyMap<string, Uint8Array>,
+): Promise<string[]> {
+  const names = new Set<string>();
+  for (const { shape } of solids) {
+    const bytes = shape.kind === 'mesh' ? files.get(shape.file) : undefined;
+    if (!bytes || shape.kind !== 'mesh' || shape.sha256 === null) continue;
+    const sum = await sha256Of(bytes);
+    if (sum !== null && sum !== shape.sha256.toLowerCase()) names.add(shape.file);
+  }
+  return [...names];
+}
+
+function tellOther(names: readonly string[]): void {
+  if (names.length === 0) return;
+  const all = names.join(', ');
+  act(
+    tell,
+    `${all}: not the file that it was when the build was written. It is used all the same.`,
+  );
 }
 
 /** Files under the names that the build has for them: a path in the build is met by its last part. */

@@ -2,7 +2,9 @@
 
 import type { BuildFile } from '../../../geometry/build/schema/file.ts';
 import { Shifts } from '../../../geometry/build/shift.ts';
+import { readEntry } from '../../../geometry/build/tape.ts';
 import { readText } from '../../../geometry/build/text.ts';
+import type { LengthUnit } from '../../../geometry/build/units.ts';
 import { upgrade } from '../../../geometry/build/upgrade.ts';
 import { type Opened, openBuild } from '../../../geometry/cycle/open.ts';
 import { problemsOfWanted } from '../../../geometry/finding/wanted.ts';
@@ -27,6 +29,12 @@ export function baseOf(text: string): BuildFile {
 export { movedEntries, withMoves } from '../../../geometry/build/moves.ts';
 export { takenOut } from '../../../geometry/build/takeOut.ts';
 export { withNewPart } from '../../../geometry/build/withNewPart.ts';
+
+/** A length as it was typed, in; or what is wrong with it. */
+export function lengthOf(typed: string, unit: LengthUnit): number | { problem: string } {
+  const read = readEntry(typed, { dimension: 'length', unit });
+  return read.ok ? read.value : { problem: `${read.reason}; write ${read.wanted}` };
+}
 
 /** What shifts entries of a file that was read without a problem, its variant applied. */
 export const shifts = (file: BuildFile, variant: string | null): Shifts =>

@@ -21,6 +21,8 @@ export interface Reader {
   withMoves: typeof withMoves;
   withNewPart: typeof withNewPart;
   takenOut: typeof takenOut;
+  /** A length as it was typed, in; or what is wrong with it. */
+  lengthOf(typed: string, unit: 'in' | 'mm'): number | { problem: string };
 }
 
 let loading: Promise<Reader> | null = null;

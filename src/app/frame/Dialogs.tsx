@@ -6,6 +6,7 @@ const Cautions = lazy(() => import('./Cautions.tsx'));
 const Assumed = lazy(() => import('./Assumed.tsx'));
 const Guide = lazy(() => import('../guide/Guide.tsx'));
 const NewBuild = lazy(() => import('../tape/NewBuild.tsx'));
+const AddMesh = lazy(() => import('../mesh/AddMesh.tsx'));
 const CommandList = lazy(() => import('../keyboard/CommandList.tsx'));
 
 export function Dialogs() {
@@ -17,6 +18,7 @@ export function Dialogs() {
       {dialog === 'commands' && <CommandList />}
       {dialog === 'newBuild' && <NewBuild />}
       {dialog === 'guide' && <Guide />}
+      {dialog === 'addMesh' && <AddMesh />}
     </Suspense>
   );
 }

@@ -9,7 +9,7 @@ import { exchangeBoth } from '../compare/exchangeBoth.ts';
 import { putBack } from '../edit/drag.ts';
 import { redo, undo } from '../edit/edit.ts';
 import { copyLink } from '../files/openLink.ts';
-import { pickFiles } from '../files/pickFiles.ts';
+import { pickFiles, pickMeshes } from '../files/pickFiles.ts';
 import { saveBuild } from '../files/save.ts';
 import { openGuide } from '../guide/openGuide.ts';
 import { type Action, act } from '../state/action.ts';
@@ -208,6 +208,13 @@ export const COMMANDS: readonly Command[] = [
     label: 'Save the build',
     key: 'Ctrl+s',
     run: () => void saveBuild(),
+  },
+  {
+    id: 'addMesh',
+    group: 'Page',
+    label: 'Add a mesh to the build',
+    also: 'scan export stl obj glb part',
+    run: pickMeshes,
   },
   {
     id: 'newBuild',

@@ -24,7 +24,12 @@ export const missingMeshes = (build: Build, files: Files): string[] =>
 
 /** Has what reads meshes at hand before a build with meshes is placed. */
 export async function readyFor(build: Build, files: Files): Promise<void> {
-  if (draw || !meshNames(build).some(name => files.has(name))) return;
+  if (meshNames(build).some(name => files.has(name))) await readyForMeshes();
+}
+
+/** The same for a build that is going to have one. */
+export async function readyForMeshes(): Promise<void> {
+  if (draw) return;
   ({ drawnMesh: draw } = await import('../../../geometry/gap/drawnMesh.ts'));
 }
 

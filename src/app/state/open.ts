@@ -101,6 +101,16 @@ export const giveMeshes: Action<ReadonlyMap<string, Uint8Array>> = {
   },
 };
 
+/** Mesh files that a change is going to name. */
+export const keepMeshes: Action<ReadonlyMap<string, Uint8Array>> = {
+  name: 'keepMeshes',
+  label: 'Keep a mesh file beside the build',
+  run({ document }, files) {
+    if (!document) return {};
+    return { document: { ...document, meshes: new Map([...document.meshes, ...files]) } };
+  },
+};
+
 export const chooseAxle: Action<AxleName> = {
   name: 'chooseAxle',
   label: 'Show an axle',
@@ -126,6 +136,12 @@ export const startReading: Action<string> = {
   name: 'startReading',
   label: 'Read a file',
   run: (_, reading) => ({ reading }),
+};
+
+export const stopReading: Action = {
+  name: 'stopReading',
+  label: 'Have a file read',
+  run: () => ({ reading: null }),
 };
 
 export const tell: Action<string> = {

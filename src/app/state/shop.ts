@@ -65,7 +65,7 @@ export type ViewName = 'corner' | 'front' | 'side' | 'top';
 export type Sheet = 'findings' | 'charts' | 'parts' | 'tape';
 export type Theme = 'system' | 'light' | 'dark';
 /** What may lie over the page. */
-export type Dialog = 'cautions' | 'assumed' | 'commands' | 'newBuild' | 'guide';
+export type Dialog = 'cautions' | 'assumed' | 'commands' | 'newBuild' | 'guide' | 'addMesh';
 export type Speed = 'slow' | 'normal' | 'fast';
 /** What the travel map shows: the tightest gap, one pair, or a measure. */
 export type MapOf =

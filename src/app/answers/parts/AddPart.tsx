@@ -13,6 +13,7 @@ import {
 } from '../../../../geometry/build/newParts.ts';
 import { seat } from '../../../../geometry/finding/words.ts';
 import { addPart } from '../../edit/editParts.ts';
+import { pickMeshes } from '../../files/pickFiles.ts';
 import { useShop } from '../../state/shop.ts';
 import { pageShop } from '../../words/shopWords.ts';
 
@@ -28,9 +29,14 @@ export function AddPart({ onAdded }: AddPartProps) {
   return isOpen ? (
     <Form axle={axle} onAdded={onAdded} close={() => setOpen(false)} />
   ) : (
-    <button type="button" className="quiet add-part" onClick={() => setOpen(true)}>
-      Add a part …
-    </button>
+    <div className="add-parts">
+      <button type="button" className="quiet" onClick={() => setOpen(true)}>
+        Add a part …
+      </button>
+      <button type="button" className="quiet" onClick={pickMeshes}>
+        Add a mesh …
+      </button>
+    </div>
   );
 }
 

@@ -61,6 +61,7 @@ export function PartBench() {
           value={search}
           onChange={event => setSearch(event.target.value)}
         />
+        <AddPart onAdded={added} />
         {groups.map(([group, list]) => (
           <section key={group}>
             <h3 className="menu-label">{group}</h3>
@@ -91,7 +92,6 @@ export function PartBench() {
           </section>
         ))}
         {groups.length === 0 && <p className="menu-label">No part of that name.</p>}
-        <AddPart onAdded={added} />
       </nav>
       <div className="bench-sheet">
         <button type="button" className="quiet bench-back" onClick={() => setOpen(false)}>

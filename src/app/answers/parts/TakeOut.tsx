@@ -30,7 +30,12 @@ export function TakeOut({ thing: { address, name } }: { thing: Thing }) {
         </button>
       )}
       {hanging !== null && file && (
-        <div className="take-out" role="alertdialog" aria-label={`Take out ${name}`}>
+        <div
+          className="take-out"
+          role="alertdialog"
+          aria-label={`Take out ${name}`}
+          ref={panel => panel?.scrollIntoView({ block: 'nearest' })}
+        >
           <p className="strong">This hangs on it, and goes with it:</p>
           <ul className="said">
             {hanging.map(each => (
