@@ -51,17 +51,29 @@ interface Named {
   name: string;
 }
 
-/** A part of the Build with the image that it is of a part called so in the file. */
-function imagesIn<T extends Named>(
-  list: readonly T[],
-  name: string,
-): { part: T; image: Side | null }[] {
-  const images: readonly (Side | null)[] = [null, 'left', 'right'];
-  return list.flatMap(part => {
-    const image = images.find(each => part.name === (each ? `${each} ${name}` : name));
-    return image === undefined ? [] : [{ part, image }];
-  });
+type Image<T> = { part: T; image: Side | null };
+
+/** Parts of a list by the names that they may have in the file, each list gone through once. */
+const named = new WeakMap<readonly Named[], ReadonlyMap<string, Image<Named>[]>>();
+
+function byFileName(list: readonly Named[]): ReadonlyMap<string, Image<Named>[]> {
+  const found = new Map<string, Image<Named>[]>();
+  for (const part of list) {
+    const [, side, name] = /^(left|right) (.*)$/s.exec(part.name) ?? [];
+    const images: [string, Side | null][] = [[part.name, null]];
+    if (name !== undefined) images.push([name, side as Side]);
+    for (const [each, image] of images) {
+      const all = found.get(each) ?? [];
+      found.set(each, [...all, { part, image }]);
+    }
+  }
+  named.set(list, found);
+  return found;
 }
+
+/** A part of the Build with the image that it is of a part called so in the file. */
+const imagesIn = <T extends Named>(list: readonly T[], name: string): readonly Image<T>[] =>
+  ((named.get(list) ?? byFileName(list)).get(name) ?? []) as unknown as Image<T>[];
 
 type Found = Omit<GripSpot, 'image'> | null;
 
