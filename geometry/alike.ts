@@ -32,6 +32,21 @@ export function keepAlike<T>(before: unknown, made: T): T {
   return isAlike ? (before as T) : made;
 }
 
+/** Whether two are alike in that sense; both stay as they are. */
+export function isAlike(a: unknown, b: unknown): boolean {
+  if (Object.is(a, b)) return true;
+  if (typeof a !== 'object' || typeof b !== 'object' || !a || !b) return false;
+  const kind = Object.getPrototypeOf(a);
+  if (kind !== Object.getPrototypeOf(b)) return false;
+  if (ArrayBuffer.isView(a)) return sameNumbers(a, b);
+  if (kind !== Object.prototype && kind !== Array.prototype) return false;
+  const [p, q] = [a, b] as [Record<string, unknown>, Record<string, unknown>];
+  const keys = Object.keys(p);
+  return (
+    keys.length === Object.keys(q).length && keys.every(key => key in q && isAlike(p[key], q[key]))
+  );
+}
+
 function sameNumbers(a: unknown, b: unknown): boolean {
   const [p, q] = [a, b] as [ArrayLike<unknown>, ArrayLike<unknown>];
   if (p.length !== q.length) return false;

@@ -27,7 +27,7 @@ export interface AxleGraphProps {
 export function AxleGraph(props: AxleGraphProps) {
   const { shapes, placed, poses, materials, showings, onPick, onMoved } = props;
   const invalidate = useThree(state => state.invalidate);
-  const movers = useMemo(() => shapes.map(({ part }) => new Mover(part.motion)), [shapes]);
+  const movers = useMovers(shapes);
   const isStale = useRef(true);
   const moved = useRef(onMoved);
   moved.current = onMoved;
@@ -67,6 +67,19 @@ export function AxleGraph(props: AxleGraphProps) {
       ))}
     </group>
   );
+}
+
+/** One for each part; a part that is drawn as before keeps its own, and is not gone through again. */
+function useMovers(shapes: readonly PartShape[]): readonly Mover[] {
+  const known = useRef<ReadonlyMap<PartShape, Mover>>(new Map());
+  const movers = useMemo(() => {
+    const moverOf = (shape: PartShape) => known.current.get(shape) ?? new Mover(shape.part.motion);
+    return new Map(shapes.map(shape => [shape, moverOf(shape)]));
+  }, [shapes]);
+  useLayoutEffect(() => {
+    known.current = movers;
+  }, [movers]);
+  return useMemo(() => [...movers.values()], [movers]);
 }
 
 /** Moves the groups of one part: all of it, and what keeps its length at either end. */

@@ -6,8 +6,8 @@ import type { Part } from '../../geometry/gap/part.ts';
 import { AxleGraph } from './AxleGraph.tsx';
 import { Materials, type Theme } from './looks.ts';
 import { Placed, type PoseSource } from './placed.ts';
-import { disposeShapes, shapesOf } from './shapes/shapes.ts';
 import { isFrame } from './showing.ts';
+import { useShapes } from './useShapes.ts';
 
 export interface Beside {
   build: Build;
@@ -22,8 +22,7 @@ export function OtherAxle(props: Beside & { theme: Theme }) {
   const { build, axle, parts, poses, isThere, theme } = props;
   const invalidate = useThree(state => state.invalidate);
   const moving = useMemo(() => parts.filter(part => !isFrame(part)), [parts]);
-  const shapes = useMemo(() => shapesOf(build, axle, moving), [build, axle, moving]);
-  useEffect(() => () => disposeShapes(shapes), [shapes]);
+  const shapes = useShapes(build, axle, moving);
   // tread is too fine to be seen through
   const shown = useMemo(
     () => shapes.map(each => ({ ...each, shapes: each.shapes.filter(({ copies }) => !copies) })),

@@ -31,11 +31,11 @@ import { ShadowKeeper } from './ShadowKeeper.tsx';
 import { Stands } from './Stands.tsx';
 import { Surroundings } from './Surroundings.tsx';
 import { type Sweep, Sweeps } from './Sweeps.tsx';
-import { disposeShapes, shapesOf } from './shapes/shapes.ts';
 import { askGraphics } from './software.ts';
 import { standPoints } from './standPoints.ts';
 import { TouchMarker } from './TouchMarker.tsx';
 import { type Trail, Trails } from './Trails.tsx';
+import { useShapes } from './useShapes.ts';
 
 export interface ViewProps {
   build: Build;
@@ -158,8 +158,7 @@ interface WithinProps extends ViewProps {
 function Within(props: WithinProps) {
   const { build, axle, parts, poses, theme, framing, onSize, placed, spots } = props;
   const { stir, hasShadow } = props.quality;
-  const shapes = useMemo(() => shapesOf(build, axle, parts), [build, axle, parts]);
-  useEffect(() => () => disposeShapes(shapes), [shapes]);
+  const shapes = useShapes(build, axle, parts);
   const middle = axle.origin[0];
   const materials = useMemo(() => new Materials(theme, middle), [theme, middle]);
   useEffect(() => () => materials.dispose(), [materials]);

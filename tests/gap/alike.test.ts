@@ -18,6 +18,7 @@ import type { Part } from '../../geometry/gap/part.ts';
 import { partsOf } from '../../geometry/gap/parts.ts';
 import { PlacedGrid } from '../../geometry/gap/placedGrid.ts';
 import { meshReader } from '../../src/cli/meshes.ts';
+import { numbersFrom } from '../random.ts';
 import { type Example, pathOf } from './cycled.ts';
 
 const EXAMPLES: [Example, 'front' | 'rear'][] = [
@@ -27,17 +28,6 @@ const EXAMPLES: [Example, 'front' | 'rear'][] = [
 ];
 const MOVES = 4;
 const SEED = 20261127;
-
-/** Numbers from 0 to 1 (mulberry32, from memory). */
-function numbersFrom(seed: number): () => number {
-  let a = seed;
-  return () => {
-    a = (a + 0x6d2b79f5) | 0;
-    let t = Math.imul(a ^ (a >>> 15), 1 | a);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
 
 interface Before {
   build: Build;

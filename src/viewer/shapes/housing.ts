@@ -1,4 +1,6 @@
 /** The axle housing: tubes with their flanges, yokes, the differential with its cover and pinion. */
+import type { Axle } from '../../../geometry/build/build.ts';
+import type { Part } from '../../../geometry/gap/part.ts';
 import { ASSUMED } from '../../../geometry/gap/partSizes.ts';
 import {
   add,
@@ -10,14 +12,27 @@ import {
   unit,
   type V3,
 } from '../../../geometry/vector.ts';
-import type { Drawer, Palette } from './shape.ts';
+import { drawer, type Palette } from './shape.ts';
 
 const Y: V3 = [0, 1, 0];
 
-export const drawTubes: Drawer = (part, axle, palette) => {
-  if (part.name !== 'axle tubes') return false;
-  const segment = part.solid.pieces[0];
-  if (!segment) return false;
+function tubesFrom({ name, solid }: Part, { housing: { differential } }: Axle) {
+  const [segment] = solid.pieces;
+  return name === 'axle tubes' && segment ? { segment, differential } : null;
+}
+
+function yokeFrom({ name }: Part, { knuckles }: Axle) {
+  const side = /^(left|right) yoke$/.exec(name)?.[1] as 'left' | 'right' | undefined;
+  const kingpin = side && knuckles?.[side].kingpin;
+  return kingpin ? { side, kingpin } : null;
+}
+
+function differentialFrom({ kind }: Part, { housing: { differential }, driveline }: Axle) {
+  if (kind !== 'differential' || !differential) return null;
+  return { differential, joint: driveline?.pinion.joint ?? null };
+}
+
+export const drawTubes = drawer(tubesFrom, (_part, { segment, differential }, palette) => {
   const radius = segment.radius;
   const d = segment.data;
   const [a, b]: [V3, V3] = [
@@ -35,7 +50,6 @@ export const drawTubes: Drawer = (part, axle, palette) => {
     metal.drum(add(end, scale(u, 0.35 * way)), u, radius * 1.28, 0.7, 26, 0.12);
     metal.ring(add(end, scale(u, 3.2 * way)), u, radius * 1.05, radius * 0.9, 0.35, 26);
   }
-  const { differential } = axle.housing;
   if (differential) {
     // where the tubes are pressed into the center
     for (const side of [-1, 1]) {
@@ -55,14 +69,10 @@ export const drawTubes: Drawer = (part, axle, palette) => {
       );
     }
   }
-  return true;
-};
+});
 
 /** The forged C that carries the kingpin's balls. */
-export const drawYoke: Drawer = (part, axle, palette) => {
-  const side = /^(left|right) yoke$/.exec(part.name)?.[1] as 'left' | 'right' | undefined;
-  const kingpin = side && axle.knuckles?.[side].kingpin;
-  if (!kingpin) return false;
+export const drawYoke = drawer(yokeFrom, (part, { side, kingpin }, palette) => {
   const out = side === 'left' ? 1 : -1;
   const metal = palette.in('housing');
   for (const piece of part.solid.pieces) {
@@ -87,23 +97,14 @@ export const drawYoke: Drawer = (part, axle, palette) => {
   for (const ball of [kingpin.lower, kingpin.upper]) {
     metal.drum(add(ball, scale(Y, -0.35 * out)), k, 1.2, 1.25, 18, 0.2);
   }
-  return true;
-};
+});
 
-export const drawDifferential: Drawer = (part, axle, palette) => {
-  const { differential } = axle.housing;
-  if (part.kind !== 'differential' || !differential) return false;
+export const drawDifferential = drawer(differentialFrom, (part, from, palette) => {
+  const { differential, joint } = from;
   if (part.name === 'differential') drawCenter(palette, differential);
   else if (part.name === 'differential cover') drawCover(palette, differential);
-  else
-    drawPinion(
-      palette,
-      differential.center,
-      axle.driveline?.pinion.joint ?? null,
-      part.solid.pieces[0]?.data,
-    );
-  return true;
-};
+  else drawPinion(palette, differential.center, joint, part.solid.pieces[0]?.data);
+});
 
 type Differential = { center: V3; radius: number; cover: { center: V3; radius: number } | null };
 

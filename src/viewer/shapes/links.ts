@@ -1,5 +1,6 @@
 /** Links, track bars, radius arms, the driveshaft and the sway bar. */
-import type { JointEnd } from '../../../geometry/build/build.ts';
+import type { Axle, JointEnd } from '../../../geometry/build/build.ts';
+import type { Part } from '../../../geometry/gap/part.ts';
 import { ASSUMED } from '../../../geometry/gap/partSizes.ts';
 import {
   add,
@@ -13,13 +14,13 @@ import {
   type V3,
 } from '../../../geometry/vector.ts';
 import { cutBack, drawJoint, setBack } from './joints.ts';
-import { type Drawer, type Palette, square } from './shape.ts';
+import { drawer, type Palette, square } from './shape.ts';
 
 const housingOf = (end: JointEnd, od: number): number => end.housing ?? od * ASSUMED.housingFactor;
 
-export const drawLink: Drawer = (part, axle, palette) => {
-  const link = axle.links.find(each => each.name === part.name);
-  if (!link) return false;
+const linkFrom = ({ name }: Part, { links }: Axle) => links.find(each => each.name === name);
+
+export const drawLink = drawer(linkFrom, (_part, link, palette) => {
   const look = link.kind === 'track bar' ? 'trackBar' : 'link';
   const od = link.tube?.od ?? ASSUMED.linkTube;
   const points = [link.axle.at, ...link.through, link.chassis.at];
@@ -30,13 +31,13 @@ export const drawLink: Drawer = (part, axle, palette) => {
     const next = points[i === 0 ? 1 : points.length - 2] as V3;
     drawJoint(palette, end, unit(sub(next, end.at)), housingOf(end, od), od, look);
   }
-  return true;
-};
+});
+
+const armFrom = ({ name }: Part, { radiusArms }: Axle) =>
+  radiusArms.find(each => each.name === name);
 
 /** A radius arm: boxed between its two bushings on the axle, then a tube to the frame. */
-export const drawRadiusArm: Drawer = (part, axle, palette) => {
-  const arm = axle.radiusArms.find(each => each.name === part.name);
-  if (!arm) return false;
+export const drawRadiusArm = drawer(armFrom, (_part, arm, palette) => {
   const od = arm.tube?.od ?? ASSUMED.linkTube;
   const [far, near] = [...arm.axle].sort(
     (a, b) => distance(b.at, arm.chassis.at) - distance(a.at, arm.chassis.at),
@@ -61,13 +62,12 @@ export const drawRadiusArm: Drawer = (part, axle, palette) => {
   ] as const) {
     drawJoint(palette, end, unit(sub(next, end.at)), housingOf(end, od), od, 'link');
   }
-  return true;
-};
+});
+
+const shaftFrom = ({ kind }: Part, { driveline }: Axle) => kind === 'driveshaft' && driveline;
 
 /** Tube on the pinion's side, a splined stub that slides in it, yokes and crosses at both ends. */
-export const drawDriveshaft: Drawer = (part, axle, palette) => {
-  const shaft = axle.driveline;
-  if (part.kind !== 'driveshaft' || !shaft) return false;
+export const drawDriveshaft = drawer(shaftFrom, (_part, shaft, palette) => {
   const od = shaft.tubeOd ?? ASSUMED.driveshaftTube;
   const [a, b] = [shaft.pinion.joint, shaft.transferCase.joint];
   const u = unit(sub(b, a));
@@ -87,8 +87,7 @@ export const drawDriveshaft: Drawer = (part, axle, palette) => {
     .bar(at(b, -1, yoke), at(b, -1, stub + slip + 1), 0.33 * od, 0.33 * od, 14);
   yokeAt(palette, 0, a, u, od, yoke);
   yokeAt(palette, 1, b, scale(u, -1), od, yoke);
-  return true;
-};
+});
 
 /** Two ears about a joint's center, and the cross between them. */
 function yokeAt(
@@ -117,17 +116,17 @@ function yokeAt(
   bright.ball(at, 0.17 * od, 10);
 }
 
+const barFrom = ({ kind }: Part, { swayBar }: Axle) =>
+  kind === 'swayBar' && swayBar && swayBar.arms.length > 1 && swayBar;
+
 /** The bar, or one of its arms, each with round ends so that they meet in an elbow. */
-export const drawSwayBar: Drawer = (part, axle, palette) => {
-  const bar = axle.swayBar;
-  if (part.kind !== 'swayBar' || !bar) return false;
+export const drawSwayBar = drawer(barFrom, (part, bar, palette) => {
   const radius = (bar.tubeOd ?? ASSUMED.swayBar) / 2;
   const foot = (tip: V3): V3 =>
     add(bar.axis.at, scale(bar.axis.direction, dot(sub(tip, bar.axis.at), bar.axis.direction)));
   const [first, second] = bar.arms;
-  if (!first || !second) return false;
+  if (!first || !second) return;
   const arm = bar.arms.find(({ side }) => part.name.startsWith(`${side} `));
   const points = arm ? [foot(arm.tip), arm.tip] : [foot(first.tip), foot(second.tip)];
   palette.in('steelBar').tube(points, radius, 14);
-  return true;
-};
+});

@@ -1,6 +1,6 @@
 /** What a part is drawn with: geometries with a look each, in vehicle axes as drawn. */
 import type { BufferGeometry } from 'three';
-import type { Axle } from '../../../geometry/build/build.ts';
+import type { Axle, Build } from '../../../geometry/build/build.ts';
 import type { Part } from '../../../geometry/gap/part.ts';
 import { dot, scale, sub, unit, type V3 } from '../../../geometry/vector.ts';
 import type { LookName } from '../looks.ts';
@@ -23,6 +23,9 @@ export interface Shape {
 export interface PartShape {
   part: Part;
   shapes: Shape[];
+  /** How it was drawn, and what of the axle from: the same part drawn so from the same looks the same. */
+  by: Drawer;
+  from: unknown;
 }
 
 /** Shapers by look: a part is drawn in few pieces, one a look. */
@@ -58,8 +61,30 @@ export class Palette {
   }
 }
 
-/** Draws a kind of part into the palette; false where this part is not of that kind. */
-export type Drawer = (part: Part, axle: Axle, palette: Palette) => boolean;
+/** A part that is about to be drawn. */
+export interface Drawing {
+  from: unknown;
+  into(palette: Palette): void;
+}
+
+/** Draws a kind of part; null where this part is not of that kind. */
+export type Drawer = (part: Part, axle: Axle, build: Build) => Drawing | null;
+
+/**
+ * How a kind of part is drawn.
+ *
+ * @param from what of the axle it is drawn from beside the part itself; null where the part is not of this kind
+ * @param draw sees nothing else of the axle
+ */
+export function drawer<From extends object>(
+  from: (part: Part, axle: Axle, build: Build) => From | null | undefined | false | '',
+  draw: (part: Part, from: From, palette: Palette) => void,
+): Drawer {
+  return (part, axle, build) => {
+    const found = from(part, axle, build);
+    return found ? { from: found, into: palette => draw(part, found, palette) } : null;
+  };
+}
 
 /** `a` square to the unit vector `n`, or `other` where it runs along `n`. */
 export function square(a: V3, n: V3, other: V3): V3 {

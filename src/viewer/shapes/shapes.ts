@@ -1,4 +1,5 @@
 /** Every part of an axle as it is drawn, from the build's own dimensions. */
+import { isAlike } from '../../../geometry/alike.ts';
 import type { Axle, Build } from '../../../geometry/build/build.ts';
 import type { Part } from '../../../geometry/gap/part.ts';
 import { drawDifferential, drawTubes, drawYoke } from './housing.ts';
@@ -27,18 +28,42 @@ const drawers: readonly Drawer[] = [
   drawBumpStop,
   drawDriveshaft,
   drawSwayBar,
+  // whatever is left
+  drawSolid,
 ];
 
-/** One entry a part, in the order of the parts. The geometries are the caller's to dispose (`disposeShapes`). */
-export function shapesOf(build: Build, axle: Axle, parts: readonly Part[]): PartShape[] {
+/**
+ * One entry a part, in the order of the parts. The geometries are the caller's to dispose (`disposeShapes`).
+ *
+ * @param before shapes of the axle before a change: those of parts that look the same are taken over
+ */
+export function shapesOf(
+  build: Build,
+  axle: Axle,
+  parts: readonly Part[],
+  before: readonly PartShape[] = [],
+): PartShape[] {
+  const known = new Map(before.map(shape => [shape.part, shape]));
   return parts.map(part => {
-    const palette = new Palette();
-    const isDrawn = part.kind !== 'drawn' && drawers.some(draw => draw(part, axle, palette));
-    if (!isDrawn) drawSolid(part, build, axle, palette);
-    return { part, shapes: palette.shapes() };
+    for (const by of part.kind === 'drawn' ? [drawSolid] : drawers) {
+      const drawing = by(part, axle, build);
+      if (!drawing) continue;
+      const { from, into } = drawing;
+      const was = known.get(part);
+      if (was?.by === by && isAlike(was.from, from)) return was;
+      const palette = new Palette();
+      into(palette);
+      return { part, shapes: palette.shapes(), by, from };
+    }
+    throw new Error(`nothing draws ${part.name}`);
   });
 }
 
-export function disposeShapes(shapes: readonly PartShape[]): void {
-  for (const each of shapes) for (const { geometry } of each.shapes) geometry.dispose();
+/** @param but shapes that are still in use */
+export function disposeShapes(shapes: readonly PartShape[], but: readonly PartShape[] = []): void {
+  const kept = new Set(but);
+  for (const each of shapes) {
+    if (kept.has(each)) continue;
+    for (const { geometry } of each.shapes) geometry.dispose();
+  }
 }

@@ -7,7 +7,7 @@ import { BOX, CYLINDER, type Piece, SEGMENT } from '../../../geometry/solid/piec
 import type { TriangleMesh } from '../../../geometry/solid/triangleMesh.ts';
 import { add, norm, scale, sub, unit, type V3 } from '../../../geometry/vector.ts';
 import type { LookName } from '../looks.ts';
-import type { Palette } from './shape.ts';
+import { drawer, type Palette } from './shape.ts';
 
 /** What a part without a drawing of its own looks like. */
 export function lookOfDrawn(part: Part): LookName {
@@ -15,20 +15,23 @@ export function lookOfDrawn(part: Part): LookName {
   return part.motion.body === 'chassis' ? 'frame' : 'added';
 }
 
-export function drawSolid(part: Part, build: Build, _axle: Axle, palette: Palette): void {
+const drawnFrom = ({ name }: Part, _axle: Axle, { solids }: Build) => ({
+  shape: solids.find(each => each.name === name)?.shape ?? null,
+});
+
+export const drawSolid = drawer(drawnFrom, (part, { shape }, palette) => {
   const look = lookOfDrawn(part);
   if (part.solid.mesh) {
     palette.put({ look, geometry: meshGeometry(part.solid.mesh) });
     return;
   }
-  const drawn = build.solids.find(each => each.name === part.name);
-  if (drawn?.shape.kind === 'bentTube') {
-    const { points, radius } = drawn.shape;
+  if (shape?.kind === 'bentTube') {
+    const { points, radius } = shape;
     palette.in(look).tube(points, radius, 16, 2 * radius);
     return;
   }
   for (const piece of part.solid.pieces) drawPiece(piece, look, palette);
-}
+});
 
 function drawPiece(piece: Piece, look: LookName, palette: Palette): void {
   const d = piece.data;

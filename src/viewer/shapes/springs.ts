@@ -2,6 +2,7 @@
 
 import { type BufferAttribute, BufferGeometry, Float32BufferAttribute } from 'three';
 import type { Axle, Coil } from '../../../geometry/build/build.ts';
+import type { Part } from '../../../geometry/gap/part.ts';
 import { ASSUMED } from '../../../geometry/gap/partSizes.ts';
 import {
   add,
@@ -13,16 +14,18 @@ import {
   unit,
   type V3,
 } from '../../../geometry/vector.ts';
-import type { Drawer, Shape } from './shape.ts';
+import { drawer, type Shape } from './shape.ts';
 import { drawEye, farEnd, heldLine } from './steering.ts';
 
-export const drawShock: Drawer = (part, axle, palette) => {
-  const shock = axle.shocks.find(each => part.of === each.name);
-  if (!shock || part.kind !== 'shock') return false;
+function shockFrom({ kind, of, solid }: Part, { shocks }: Axle) {
+  const shock = shocks.find(({ name }) => name === of);
+  const [eye, along] = heldLine(solid.pieces);
+  const end = farEnd(solid.pieces);
+  return kind === 'shock' && shock && eye && end ? { shock, eye, along, end } : null;
+}
+
+export const drawShock = drawer(shockFrom, (part, { shock, eye, along, end }, palette) => {
   const isBody = part.name.endsWith(' body');
-  const [eye, along] = heldLine(part.solid.pieces);
-  const end = farEnd(part.solid.pieces);
-  if (!eye || !along || !end) return false;
   drawEye(palette, eye, along, ASSUMED.eye, 'shock');
   const at = (by: number): V3 => add(eye, scale(along, by));
   if (!isBody) {
@@ -31,7 +34,7 @@ export const drawShock: Drawer = (part, axle, palette) => {
     // what the shaft is screwed into, and its bumper
     palette.in('shock').bar(at(0.55), at(1.5), 0.8, radius * 1.25, 18);
     palette.in('bushing').drum(at(2), along, radius * 1.7, 0.8, 18, 0.25);
-    return true;
+    return;
   }
   const radius = (shock.body.od ?? ASSUMED.shockBody) / 2;
   const length = distance(eye, end) + radius;
@@ -55,13 +58,12 @@ export const drawShock: Drawer = (part, axle, palette) => {
   );
   const dark = palette.in('bushing');
   dark.ring(at(length - 1), along, 1.02 * radius, 0.9 * radius, 0.28, 22, 0.05);
-  return true;
-};
+});
+
+const reservoirFrom = ({ kind, solid }: Part) => kind === 'reservoir' && solid.pieces[0];
 
 /** A can with its caps, its rings and the fitting of its hose. */
-export const drawReservoir: Drawer = (part, _axle, palette) => {
-  const piece = part.solid.pieces[0];
-  if (part.kind !== 'reservoir' || !piece) return false;
+export const drawReservoir = drawer(reservoirFrom, (_part, piece, palette) => {
   const d = piece.data;
   const [a, b]: [V3, V3] = [
     [d[0] as number, d[1] as number, d[2] as number],
@@ -87,19 +89,15 @@ export const drawReservoir: Drawer = (part, _axle, palette) => {
     palette.in('bushing').ring(add(a, scale(u, by)), u, r, 0.9 * r, 0.7, 22, 0.08);
   }
   palette.in('bright').bar(add(a, scale(u, -r - 0.5)), add(a, scale(u, -r)), 0.4, 0.5, 6);
-  return true;
-};
+});
 
 /** Sides of the wire, and steps of a turn. */
 const SIDES = 8;
 const STEPS = 20;
 
-export const drawCoil: Drawer = (part, axle, palette) => {
-  const coil = axle.coils.find(each => each.name === part.name);
-  if (!coil) return false;
-  palette.put(winding(coil));
-  return true;
-};
+const coilFrom = ({ name }: Part, { coils }: Axle) => coils.find(each => each.name === name);
+
+export const drawCoil = drawer(coilFrom, (_part, coil, palette) => palette.put(winding(coil)));
 
 /** A wound coil that is wound anew for each length between its seats: wire stays round, ends lie flat. */
 export function winding(coil: Coil): Shape {
@@ -179,10 +177,11 @@ function climb(turn: number, turns: number, flat: number, wire: number): number 
   return end + ((1 - 2 * end) * (turn - flat)) / (turns - 2 * flat);
 }
 
+const stopFrom = ({ name }: Part, { bumpStops }: Axle) =>
+  bumpStops.find(each => each.name === name);
+
 /** A rubber stop narrows to its pad; an air bump is a can with its shaft. */
-export const drawBumpStop: Drawer = (part, axle: Axle, palette) => {
-  const stop = axle.bumpStops.find(each => each.name === part.name);
-  if (!stop) return false;
+export const drawBumpStop = drawer(stopFrom, (_part, stop, palette) => {
   const n = stop.strike.normal;
   const at = (by: number): V3 => add(stop.pad.at, scale(n, by));
   const tall = Math.max(0.5, stop.contactHeight);
@@ -191,7 +190,7 @@ export const drawBumpStop: Drawer = (part, axle: Axle, palette) => {
     palette.in('shock').bar(at(0), at(ASSUMED.bumpBacking.air), r, r, 22);
     palette.in('bright').bar(at(-tall), at(0), 0.5 * r, 0.5 * r, 18);
     palette.in('bushing').drum(at(-tall), n, 0.85 * r, 0.6, 20, 0.15);
-    return true;
+    return;
   }
   palette.in('housing').drum(at(0.25), n, 1.1 * r, 0.5, 22);
   palette.in('bushing').turned(
@@ -207,5 +206,4 @@ export const drawBumpStop: Drawer = (part, axle: Axle, palette) => {
     ],
     22,
   );
-  return true;
-};
+});

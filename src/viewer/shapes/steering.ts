@@ -1,11 +1,12 @@
 /** Knuckles with hub and brake, steering rods, the pitman arm and the rams. */
-import type { Axle, Ram, Rod } from '../../../geometry/build/build.ts';
+import type { Axle, Ram } from '../../../geometry/build/build.ts';
+import type { Part } from '../../../geometry/gap/part.ts';
 import { ASSUMED } from '../../../geometry/gap/partSizes.ts';
 import { rodsOf } from '../../../geometry/gap/steeringParts.ts';
-import { rimOf } from '../../../geometry/gap/tireRing.ts';
+import { type Rim, rimOf } from '../../../geometry/gap/tireRing.ts';
 import { add, cross, distance, dot, scale, sub, unit, type V3 } from '../../../geometry/vector.ts';
 import { cutBack, tieRodEnd } from './joints.ts';
-import { type Drawer, type Palette, square } from './shape.ts';
+import { drawer, type Palette, square } from './shape.ts';
 
 const Z: V3 = [0, 0, 1];
 
@@ -14,10 +15,21 @@ const segmentOf = (data: Float64Array): [V3, V3] => [
   [data[3] as number, data[4] as number, data[5] as number],
 ];
 
-export const drawKnuckle: Drawer = (part, axle, palette) => {
-  const side = part.kind === 'knuckle' ? (part.name.startsWith('left') ? 'left' : 'right') : null;
-  const kingpin = side && axle.knuckles?.[side].kingpin;
-  if (!side || !kingpin) return false;
+function knuckleFrom({ kind, name }: Part, axle: Axle) {
+  const side = name.startsWith('left') ? 'left' : 'right';
+  const kingpin = kind === 'knuckle' && axle.knuckles?.[side].kingpin;
+  return (
+    kingpin && {
+      side,
+      kingpin,
+      ends: endsOn(axle, `${side} knuckle`),
+      wheel: { origin: axle.origin, wheelCenters: axle.wheelCenters, rim: rimOf(axle.tire) },
+    }
+  );
+}
+
+export const drawKnuckle = drawer(knuckleFrom, (part, from, palette) => {
+  const { side, kingpin, ends, wheel } = from;
   const { lower, upper } = kingpin;
   const metal = palette.in('knuckle');
   const k = unit(sub(upper, lower));
@@ -62,31 +74,38 @@ export const drawKnuckle: Drawer = (part, axle, palette) => {
       16,
     );
   }
-  for (const { rod, at } of endsOn(axle, `${side} knuckle`)) {
+  for (const { od, at, stud } of ends) {
     // the boss that the stud goes through
     const root = nearest(
       part.solid.pieces.slice(1).map(piece => segmentOf(piece.data)[1]),
       at,
     );
     if (!root) continue;
-    const stud = studOf(rod, at);
     const arm = armSide(stud, at, root);
-    const od = rod.tube?.od ?? ASSUMED.rodTube;
     const boss = add(at, scale(stud, arm * 1.5 * od));
     metal.drum(boss, stud, 0.72 * od, 0.9 * od, 18, 0.15);
     metal.bar(root, boss, ASSUMED.knuckleArm * 0.42, ASSUMED.knuckleArm * 0.36, 14);
   }
-  drawHub(axle, side, middle, palette);
-  return true;
-};
+  drawHub(wheel, side === 'left' ? 1 : -1, middle, palette);
+});
+
+interface WheelPlace {
+  origin: V3;
+  wheelCenters: number;
+  rim: Rim;
+}
 
 /** Hub and brake disk, on the wheel's own axis. */
-function drawHub(axle: Axle, side: 'left' | 'right', from: V3, palette: Palette): void {
-  const out = side === 'left' ? 1 : -1;
-  const center: V3 = [axle.origin[0], (out * axle.wheelCenters) / 2, axle.origin[2]];
+function drawHub(
+  { origin, wheelCenters, rim }: WheelPlace,
+  out: 1 | -1,
+  from: V3,
+  palette: Palette,
+): void {
+  const center: V3 = [origin[0], (out * wheelCenters) / 2, origin[2]];
   const y: V3 = [0, out, 0];
   const inner = Math.abs(from[1]);
-  const face = Math.abs(center[1]) + rimOf(axle.tire).offset;
+  const face = Math.abs(center[1]) + rim.offset;
   const root: V3 = [center[0], out * inner, center[2]];
   const length = Math.max(1, face - inner);
   palette.in('knuckle').turned(
@@ -99,15 +118,15 @@ function drawHub(axle: Axle, side: 'left' | 'right', from: V3, palette: Palette)
     ],
     22,
   );
-  drawBrake(axle, palette, add(root, scale(y, 0.62 * length)), y);
+  drawBrake(rim, palette, add(root, scale(y, 0.62 * length)), y);
   palette
     .in('bright')
     .bar(add(root, scale(y, 0.5 * length)), add(root, scale(y, length)), 2.4, 2.2, 20);
 }
 
 /** A vented disk behind the wheel. */
-export function drawBrake(axle: Axle, palette: Palette, at: V3, outboard: V3): void {
-  const radius = Math.max(4, rimOf(axle.tire).diameter / 2 - 2.6);
+export function drawBrake(rim: Rim, palette: Palette, at: V3, outboard: V3): void {
+  const radius = Math.max(4, rim.diameter / 2 - 2.6);
   const disk = palette.in('disk');
   for (const side of [-1, 1]) {
     disk.ring(
@@ -124,9 +143,12 @@ export function drawBrake(axle: Axle, palette: Palette, at: V3, outboard: V3): v
   palette.in('knuckle').drum(at, outboard, 0.56 * radius, 1.1, 26, 0.1);
 }
 
-export const drawRod: Drawer = (part, axle, palette) => {
-  const rod = rodsOf(axle).find(each => each.name === part.name);
-  if (!rod) return false;
+function rodFrom({ name }: Part, axle: Axle) {
+  const rod = rodsOf(axle).find(each => each.name === name);
+  return rod && { rod, arms: [rod.from, rod.to].map(({ on, at }) => armOf(axle, on, at)) };
+}
+
+export const drawRod = drawer(rodFrom, (_part, { rod, arms }, palette) => {
   const od = rod.tube?.od ?? ASSUMED.rodTube;
   const points = [rod.from.at, ...rod.through, rod.to.at];
   palette.in('steering').tube(cutBack(points, 2.7 * od, 2.7 * od), od / 2, 18);
@@ -134,11 +156,10 @@ export const drawRod: Drawer = (part, axle, palette) => {
     const next = points[i === 0 ? 1 : points.length - 2] as V3;
     const inward = unit(sub(next, end.at));
     const stud = square(end.stud ?? Z, inward, square(Z, inward, [1, 0, 0]));
-    const arm = armOf(axle, end.on, end.at);
+    const arm = arms[i];
     tieRodEnd(palette, end.at, inward, stud, arm ? armSide(stud, end.at, arm) : 1, od);
   }
-  return true;
-};
+});
 
 /** Where the arm comes from that carries a rod's end; null where another rod or a ram does. */
 function armOf(axle: Axle, on: string, at: V3): V3 | null {
@@ -157,11 +178,12 @@ function armSide(stud: V3, at: V3, root: V3): 1 | -1 {
   return along < -0.4 ? -1 : 1;
 }
 
-const studOf = (rod: Rod, at: V3): V3 => (rod.from.at === at ? rod.from : rod.to).stud ?? Z;
-
-const endsOn = (axle: Axle, body: string): { rod: Rod; at: V3 }[] =>
-  rodsOf(axle).flatMap(rod =>
-    [rod.from, rod.to].filter(end => end.on === body).map(end => ({ rod, at: end.at })),
+/** Rods' ends on a body, with the diameter of the rod. */
+const endsOn = (axle: Axle, body: string): { od: number; at: V3; stud: V3 }[] =>
+  rodsOf(axle).flatMap(({ from, to, tube }) =>
+    [from, to]
+      .filter(({ on }) => on === body)
+      .map(({ at, stud }) => ({ od: tube?.od ?? ASSUMED.rodTube, at, stud: stud ?? Z })),
   );
 
 function nearest(points: readonly V3[], at: V3): V3 | null {
@@ -172,11 +194,13 @@ function nearest(points: readonly V3[], at: V3): V3 | null {
   return found;
 }
 
-export const drawPitmanArm: Drawer = (part, axle, palette) => {
-  const box = axle.steering?.box;
-  const link = axle.steering?.dragLink;
-  const piece = part.solid.pieces[0];
-  if (part.kind !== 'pitmanArm' || !box || !link || !piece) return false;
+function pitmanFrom({ kind, solid }: Part, { steering }: Axle) {
+  const [piece] = solid.pieces;
+  const { box, dragLink: link } = steering ?? {};
+  return kind === 'pitmanArm' && box && link && piece ? { box, link, piece } : null;
+}
+
+export const drawPitmanArm = drawer(pitmanFrom, (_part, { box, link, piece }, palette) => {
   const ball = link.from.on === 'pitman arm' ? link.from : link.to;
   const od = link.tube?.od ?? ASSUMED.rodTube;
   const [root] = segmentOf(piece.data);
@@ -194,15 +218,16 @@ export const drawPitmanArm: Drawer = (part, axle, palette) => {
   palette
     .in('bright')
     .bar(root, add(root, scale(axis, distance(root, box.axis.at) > 3 ? 3 : 2)), 0.8);
-  return true;
-};
+});
 
 const bodyRadius = (ram: Ram): number =>
   (ram.body.diameter ?? (ram.bore ? ram.bore + 0.5 : ASSUMED.ramBody)) / 2;
 
-export const drawRam: Drawer = (part, axle, palette) => {
-  const ram = axle.steering?.rams.find(each => part.name.startsWith(each.name));
-  if (!ram || (part.kind !== 'ram' && part.kind !== 'ramBracket')) return false;
+const ramFrom = ({ kind, name }: Part, { steering }: Axle) =>
+  (kind === 'ram' || kind === 'ramBracket') &&
+  steering?.rams.find(each => name.startsWith(each.name));
+
+export const drawRam = drawer(ramFrom, (part, ram, palette) => {
   const radius = bodyRadius(ram);
   const rod = (ram.rodDiameter ?? ASSUMED.ramRod) / 2;
   if (part.kind === 'ramBracket') {
@@ -210,27 +235,25 @@ export const drawRam: Drawer = (part, axle, palette) => {
       const [a, b] = segmentOf(piece.data);
       palette.in('ram').capsule(a, b, piece.radius, 14);
     }
-    return true;
+    return;
   }
   if (!ram.rod) {
     const d = part.solid.pieces[0]?.data;
-    if (!d) return false;
-    if (part.name.endsWith(' rod')) {
+    if (d && part.name.endsWith(' rod')) {
       const [a, b] = segmentOf(d);
       palette.in('bright').bar(a, b, rod, rod, 20);
-      return true;
+      return;
     }
     const line = ram.axis ?? [0, 1, 0];
     const half = (ram.stroke ?? 8) / 2 + 2;
     barrel(palette, add(ram.body.at, scale(line, -half)), line, 2 * half, radius, true);
-    return true;
+    return;
   }
   const isRod = part.name.endsWith(' rod');
   const [eye, along] = heldLine(part.solid.pieces);
-  if (!eye || !along) return false;
-  drawEye(palette, eye, along, ASSUMED.eye, 'ram');
   const end = farEnd(part.solid.pieces);
-  if (!end) return false;
+  if (!eye || !end) return;
+  drawEye(palette, eye, along, ASSUMED.eye, 'ram');
   if (isRod) palette.in('bright').bar(add(eye, scale(along, 0.6)), end, rod, rod, 18);
   else
     barrel(
@@ -241,8 +264,7 @@ export const drawRam: Drawer = (part, axle, palette) => {
       radius,
       false,
     );
-  return true;
-};
+});
 
 /** A cylinder with its caps and ports. */
 function barrel(

@@ -8,11 +8,11 @@ import {
   Path,
   Vector3,
 } from 'three';
-import type { Axle } from '../../../geometry/build/build.ts';
+import type { Axle, Tire } from '../../../geometry/build/build.ts';
 import type { Part } from '../../../geometry/gap/part.ts';
 import { rimOf } from '../../../geometry/gap/tireRing.ts';
 import { add, anySquare, cross, scale, type V3 } from '../../../geometry/vector.ts';
-import type { Drawer } from './shape.ts';
+import { drawer } from './shape.ts';
 import type { Outline } from './shaper.ts';
 import { drawBrake } from './steering.ts';
 
@@ -31,11 +31,12 @@ function roundOf(part: Part, axle: Axle): Round {
 /** How far the lugs stand out of the carcass, in. */
 const TREAD_in = 0.95;
 
-export const drawTire: Drawer = (part, axle, palette) => {
-  if (part.kind !== 'tire') return false;
-  const { center, outboard } = roundOf(part, axle);
-  const { diameter, width } = axle.tire;
-  const rim = rimOf(axle.tire);
+const tireFrom = (part: Part, axle: Axle) =>
+  part.kind === 'tire' && { ...roundOf(part, axle), tire: axle.tire };
+
+export const drawTire = drawer(tireFrom, (_part, { center, outboard, tire }, palette) => {
+  const { diameter, width } = tire;
+  const rim = rimOf(tire);
   const R = diameter / 2;
   const half = width / 2;
   const bead = rim.diameter / 2;
@@ -78,13 +79,11 @@ export const drawTire: Drawer = (part, axle, palette) => {
     const at = add(center, scale(outboard, way * (half - 0.32)));
     lettered.ring(at, outboard, bead + 0.31 * tall, bead + 0.255 * tall, 0.5, 52, 0.12);
   }
-  for (const each of lugs(axle, { center, outboard })) palette.put(each);
-  return true;
-};
+  for (const each of lugs(tire, { center, outboard })) palette.put(each);
+});
 
 /** The lugs: a row on each shoulder that runs down its side, two rows in the middle, staggered. */
-function lugs(axle: Axle, { center, outboard }: Round) {
-  const { diameter, width } = axle.tire;
+function lugs({ diameter, width }: Tire, { center, outboard }: Round) {
   const R = diameter / 2;
   const half = width / 2;
   const count = Math.max(16, Math.round((Math.PI * diameter) / 4.6));
@@ -248,61 +247,67 @@ function lug(
   return geometry;
 }
 
-export const drawWheel: Drawer = (part, axle, palette) => {
-  if (part.kind !== 'wheel') return false;
-  const { center, outboard } = roundOf(part, axle);
-  const rim = rimOf(axle.tire);
-  const R = rim.diameter / 2;
-  const half = rim.width / 2;
-  const metal = palette.in('wheel');
-  const barrel: Outline = [
-    [-half, R - 0.9],
-    [-half, R + 0.28],
-    [-half + 0.35, R + 0.3],
-    [-half + 0.8, R - 0.25],
-    [-0.35 * half, R - 1.1],
-    [0.35 * half, R - 1.1],
-    [half - 0.9, R - 0.3],
-    [half - 0.4, R + 0.3],
-    [half, R + 0.28],
-    [half + 0.05, R - 0.55],
-    [half - 0.3, R - 0.8],
-    [0.35 * half, R - 1.5],
-    [-0.35 * half, R - 1.5],
-    [-half, R - 0.9],
-  ];
-  metal.turned(center, outboard, barrel, 44);
-  const disk = add(center, scale(outboard, rim.offset + 0.25));
-  metal.also(spokes(R - 1.2, disk, outboard));
-  const u = anySquare(outboard);
-  const v = cross(outboard, u);
-  const around = (r: number, angle: number): V3 =>
-    add(scale(u, r * Math.cos(angle)), scale(v, r * Math.sin(angle)));
-  const bright = palette.in('bright');
-  for (let k = 0; k < 8; k++) {
-    const at = add(disk, around(0.3 * R, (2 * Math.PI * (k + 0.5)) / 8));
-    bright.drum(add(at, scale(outboard, 0.6)), outboard, 0.42, 0.8, 6, 0.1);
-  }
-  bright.turned(
-    disk,
-    outboard,
-    [
-      [0, 0.2 * R],
-      [1.7, 0.17 * R],
-      [2, 0.13 * R],
-      [2, 0],
-    ],
-    22,
-  );
-  // the bolts of the outer lip
-  for (let k = 0; k < 24; k++) {
-    const at = add(add(center, scale(outboard, half)), around(R - 0.1, (2 * Math.PI * k) / 24));
-    bright.drum(add(at, scale(outboard, 0.16)), outboard, 0.2, 0.25, 6, 0.04);
-  }
-  // an axle that does not steer has its brakes on the housing, drawn with the wheel
-  if (!axle.steered) drawBrake(axle, palette, add(disk, scale(outboard, -2.6)), outboard);
-  return true;
-};
+const wheelFrom = (part: Part, axle: Axle) =>
+  part.kind === 'wheel' && {
+    ...roundOf(part, axle),
+    rim: rimOf(axle.tire),
+    // an axle that does not steer has its brakes on the housing, drawn with the wheel
+    hasBrake: !axle.steered,
+  };
+
+export const drawWheel = drawer(
+  wheelFrom,
+  (_part, { center, outboard, rim, hasBrake }, palette) => {
+    const R = rim.diameter / 2;
+    const half = rim.width / 2;
+    const metal = palette.in('wheel');
+    const barrel: Outline = [
+      [-half, R - 0.9],
+      [-half, R + 0.28],
+      [-half + 0.35, R + 0.3],
+      [-half + 0.8, R - 0.25],
+      [-0.35 * half, R - 1.1],
+      [0.35 * half, R - 1.1],
+      [half - 0.9, R - 0.3],
+      [half - 0.4, R + 0.3],
+      [half, R + 0.28],
+      [half + 0.05, R - 0.55],
+      [half - 0.3, R - 0.8],
+      [0.35 * half, R - 1.5],
+      [-0.35 * half, R - 1.5],
+      [-half, R - 0.9],
+    ];
+    metal.turned(center, outboard, barrel, 44);
+    const disk = add(center, scale(outboard, rim.offset + 0.25));
+    metal.also(spokes(R - 1.2, disk, outboard));
+    const u = anySquare(outboard);
+    const v = cross(outboard, u);
+    const around = (r: number, angle: number): V3 =>
+      add(scale(u, r * Math.cos(angle)), scale(v, r * Math.sin(angle)));
+    const bright = palette.in('bright');
+    for (let k = 0; k < 8; k++) {
+      const at = add(disk, around(0.3 * R, (2 * Math.PI * (k + 0.5)) / 8));
+      bright.drum(add(at, scale(outboard, 0.6)), outboard, 0.42, 0.8, 6, 0.1);
+    }
+    bright.turned(
+      disk,
+      outboard,
+      [
+        [0, 0.2 * R],
+        [1.7, 0.17 * R],
+        [2, 0.13 * R],
+        [2, 0],
+      ],
+      22,
+    );
+    // the bolts of the outer lip
+    for (let k = 0; k < 24; k++) {
+      const at = add(add(center, scale(outboard, half)), around(R - 0.1, (2 * Math.PI * k) / 24));
+      bright.drum(add(at, scale(outboard, 0.16)), outboard, 0.2, 0.25, 6, 0.04);
+    }
+    if (hasBrake) drawBrake(rim, palette, add(disk, scale(outboard, -2.6)), outboard);
+  },
+);
 
 /** The disk of a wheel with eight windows. */
 function spokes(radius: number, at: V3, outboard: V3): BufferGeometry {
