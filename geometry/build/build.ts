@@ -60,12 +60,8 @@ export interface Place {
   body: 'chassis' | 'axle' | 'none';
   /** The axle that carries it, or that its part belongs to. */
   axle: AxleName | null;
+  /** Vehicle axes at ride height. */
   at: Vec3;
-  /**
-   * Where a tape found it, in the axes of the shop floor: on the day of the tape where a chassis point hangs on it,
-   * with the chassis at ride height where another does. Alike where nothing was raked, rolled or raised.
-   */
-  taped: { chassis: Vec3; other: Vec3 };
 }
 
 export interface Weights {

@@ -50,7 +50,13 @@ function writtenIn(text: string, unit: LengthUnit): LengthUnit {
   return /['"′″]|\b(in|ft)\b/.test(text) ? 'in' : unit;
 }
 
-function inUnit(inches: number, written: LengthUnit, unit: LengthUnit): string {
+/**
+ * A length as an entry writes it: on a mark of the tape as a fraction, between marks in decimals.
+ *
+ * @param written the unit that it is written in
+ * @param unit the build's, which is not written
+ */
+export function inUnit(inches: number, written: LengthUnit, unit: LengthUnit): string {
   const mark = written === unit ? '' : ` ${written}`;
   if (written === 'mm') return `${decimals(inches * INCH_mm, DECIMALS.mm)}${mark}`;
   const marks = inches * FINEST;

@@ -74,15 +74,13 @@ export class Places {
   /** Every place with its name, those that are built in first. */
   all(): NamedPlace[] {
     return [...this.known.keys()].map(name => {
-      const { taped, standing, ride } = this.stagesOf(name, []);
       const place = this.places.get(name);
       return {
         name,
         path: place?.path ?? null,
         body: place?.body ?? 'none',
         axle: place?.axle ?? null,
-        at: ride,
-        taped: { chassis: taped, other: standing },
+        at: this.at(name),
       };
     });
   }
