@@ -116,6 +116,9 @@ const offline = () =>
     },
   });
 
+/** Tests of what holds state of its own, a store or a document: each file starts from nothing. */
+const HOLDING_STATE = ['app/**/*.test.{ts,tsx}', 'viewer/**/*.test.{ts,tsx}'];
+
 export default defineConfig({
   root: 'src',
   base: './',
@@ -135,10 +138,24 @@ export default defineConfig({
   server: { fs: { allow: ['..'] } },
   preview: { headers: { 'Content-Security-Policy': CONTENT_POLICY } },
   test: {
-    dir: 'tests',
-    include: ['**/*.test.{ts,tsx}'],
-    exclude: ['browser/**'],
     // sweeps and recorded placements take their time on two shared cores
     testTimeout: 120_000,
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'tool',
+          dir: 'tests',
+          include: ['**/*.test.{ts,tsx}'],
+          exclude: ['browser/**', ...HOLDING_STATE],
+          // pure functions: what one file has loaded serves the next, a third of the time of all
+          isolate: false,
+        },
+      },
+      {
+        extends: true,
+        test: { name: 'page', dir: 'tests', include: HOLDING_STATE },
+      },
+    ],
   },
 });

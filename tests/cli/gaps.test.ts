@@ -8,6 +8,8 @@ import '../../src/cli/gaps.ts';
 import { axlewalk, TRUCK, withFile } from './terminal.ts';
 
 const BAR = ['gaps', TRUCK, '--axle', 'front', '--pair', 'track bar', 'differential'];
+/** For what does not hang on how far the axle goes or how finely gaps are proved. */
+const QUICK = ['--travel', '1,1', '--resolution', '1'];
 const ONE_PAIR = ['--axle', 'front', '--pair', 'track bar', 'drag link'];
 
 describe('one run over the fixture', async () => {
@@ -40,7 +42,7 @@ describe('one run over the fixture', async () => {
 });
 
 test('as text: pairs by what is left of the gap asked for, what was left out, clearance, cautions', async () => {
-  const { out } = await axlewalk(['gaps', TRUCK, '--axle', 'front', '--resolution', '1']);
+  const { out } = await axlewalk(['gaps', TRUCK, '--axle', 'front', ...QUICK]);
   expect(out).toMatch(/front axle, least gaps of \d+ pairs of \d+ parts, \d+ left out/);
   expect(out).toContain('Parts taken as rigid. Proved over the whole range');
   expect(out).not.toContain('not settled yet');
@@ -53,7 +55,7 @@ test('as text: pairs by what is left of the gap asked for, what was left out, cl
 });
 
 test('--pair: these two alone, with points on both and how far along', async () => {
-  const { code, out } = await axlewalk(['gaps', TRUCK, ...ONE_PAIR]);
+  const { code, out } = await axlewalk(['gaps', TRUCK, ...ONE_PAIR, ...QUICK]);
   expect(code).toBe(0);
   expect(out).toMatch(/front axle, least gaps of 1 pair$/m);
   expect(out).toMatch(/^ {2}track bar: \(-?[\d.]+, -?[\d.]+, -?[\d.]+\), \d+ % along$/m);
@@ -75,7 +77,7 @@ test('--pair of two parts that are not compared says why', async () => {
 });
 
 test('--csv: pose first, then the pair', async () => {
-  const { out } = await axlewalk(['gaps', TRUCK, ...ONE_PAIR, '--csv']);
+  const { out } = await axlewalk(['gaps', TRUCK, ...ONE_PAIR, ...QUICK, '--csv']);
   const [head, row, ...more] = out.trimEnd().split('\n');
   expect(head).toBe(
     'left (in),right (in),steer (deg),a,b,status,required (in),gap (in),lower (in),' +
@@ -89,7 +91,15 @@ test('--csv: pose first, then the pair', async () => {
 
 test('less travel gives more room', async () => {
   const gap = async (...words: string[]): Promise<number> => {
-    const { out } = await axlewalk(['gaps', TRUCK, ...ONE_PAIR, '--json', ...words]);
+    const { out } = await axlewalk([
+      'gaps',
+      TRUCK,
+      ...ONE_PAIR,
+      '--resolution',
+      '0.1',
+      '--json',
+      ...words,
+    ]);
     const report = JSON.parse(out) as FullGapReport;
     return report.axles[0]?.pairs[0]?.gap_in as number;
   };
@@ -102,7 +112,7 @@ test('walk tells what touches too', async () => {
     truck => {
       truck.solids = [...((truck.solids as unknown[]) ?? []), block];
     },
-    path => axlewalk(['walk', path, '--axle', 'front', '--path', 'both']),
+    path => axlewalk(['walk', path, '--axle', 'front', '--path', 'both', '--travel', '1,1']),
   );
   expect(code).toBe(1);
   expect(out).toMatch(/MUST FIX {2}The track bar hits the block by/);
@@ -143,7 +153,7 @@ endsolid one
       },
       path => {
         put(dirname(path));
-        return axlewalk(['gaps', path, '--axle', 'front', '--pair', 'track bar', 'drag link']);
+        return axlewalk(['gaps', path, ...ONE_PAIR, ...QUICK]);
       },
     );
   }
@@ -177,6 +187,7 @@ endsolid one
           'track bar',
           'engine scan',
           '--json',
+          ...QUICK,
         ]);
       },
     );
