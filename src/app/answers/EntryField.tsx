@@ -1,41 +1,32 @@
-/**
- * An entry that can be typed anew, as a tape reads: a wrong one says why below the field and what is used stays the
- * last good one. Enter or leaving the field takes it, Escape puts back what stood there.
- */
+/** An entry that can be typed anew, with how it is understood and where it comes from. */
 import { useId } from 'react';
 import type { From } from '../../../geometry/build/build.ts';
 import { useBaseEntries } from '../edit/base.ts';
 import { Sentence } from '../words/Amount.tsx';
 import { FROM_CHIP, toleranceWords, understood } from '../words/entryWords.ts';
 import type { EntryRowProps } from './EntryRow.tsx';
-import { useTyped } from './useTyped.ts';
+import { TypedInput, TypedProblem } from './TypedInput.tsx';
+import { useEntry } from './useTyped.ts';
 
 const FROMS: readonly From[] = ['measured', 'drawing', 'assumed'];
 
 export function EntryField({ entry, field, unit }: EntryRowProps) {
-  const { text, problem, setText, onKeyDown, take, change } = useTyped(entry, field);
+  const { change, ...typed } = useEntry(entry, field);
   const id = useId();
   const base = useBaseEntries()?.get(entry.path) ?? entry.typed;
   const differs = base !== entry.typed;
   const tolerance = toleranceWords(entry, unit);
   return (
-    <li className="entry" title={entry.path} data-wrong={problem !== null} data-differs={differs}>
+    <li
+      className="entry"
+      title={entry.path}
+      data-wrong={typed.problem !== null}
+      data-differs={differs}
+    >
       <label className="entry-field" htmlFor={id}>
         {field}
       </label>
-      <input
-        id={id}
-        className="entry-input"
-        value={text}
-        inputMode="text"
-        autoComplete="off"
-        spellCheck={false}
-        aria-invalid={problem !== null}
-        aria-describedby={problem === null ? undefined : `${id}-wrong`}
-        onChange={event => setText(event.target.value)}
-        onKeyDown={onKeyDown}
-        onBlur={() => void take()}
-      />
+      <TypedInput id={id} typed={typed} className="entry-input" />
       <span className="entry-value">
         <Sentence text={understood(entry.value, entry.dimension, unit)} />
         {differs && (
@@ -66,11 +57,7 @@ export function EntryField({ entry, field, unit }: EntryRowProps) {
           </option>
         ))}
       </select>
-      {problem !== null && (
-        <p className="entry-wrong" id={`${id}-wrong`} role="alert">
-          {problem}. Still using {entry.typed}.
-        </p>
-      )}
+      <TypedProblem id={id} problem={typed.problem} used={entry.typed} />
     </li>
   );
 }

@@ -13,10 +13,13 @@ import { choosePoint, SNAPS, setSnap, toggleTogether, useMover } from '../../edi
 import { useShop } from '../../state/shop.ts';
 import { Sentence } from '../../words/Amount.tsx';
 import { byWords } from '../../words/moveWords.ts';
+import { startWords } from '../../words/offsetWords.ts';
 import { pathWords } from '../../words/pathWords.ts';
 import { seated } from '../../words/shopWords.ts';
+import { Coordinate } from './Coordinate.tsx';
+import { From, useStarts, useTapedFrom } from './From.tsx';
+import { Offset } from './Offset.tsx';
 import './Points.css';
-import { Stepper } from './Stepper.tsx';
 import type { Thing } from './things.ts';
 
 /** Most points of a bracket that are offered. */
@@ -31,6 +34,9 @@ export function Points({ thing }: { thing: Thing }) {
   const own = all.filter(({ path }) => pathWords(path).thing === thing.address);
   const held = own.find(({ path }) => path === point);
   const near = useMemo(() => (held ? onSameBracket(all, held).slice(0, OFFERED) : []), [all, held]);
+  const spot = rig && held ? chosenSpot(rig, held.spots, part) : undefined;
+  const { starts, place } = useStarts(rig, held, spot);
+  const tapedFrom = useTapedFrom(rig, held);
   const box = useRef<HTMLDivElement>(null);
   // another part: nothing of this one stays chosen
   useEffect(() => () => keepNudged(), []);
@@ -46,7 +52,6 @@ export function Points({ thing }: { thing: Thing }) {
   const onKeyDown = (event: KeyboardEvent): void => {
     if (!held || (event.target instanceof HTMLInputElement && event.target.type !== 'checkbox'))
       return;
-    const spot = chosenSpot(rig, held.spots, part);
     const axes = axesOfView(view, rig.axle.name, rig.build.driverSide);
     const move = moveOf(event.nativeEvent, axes, spot ? acrossOf(spot) : 1);
     const isTrying = useShop.getState().trial !== null;
@@ -84,10 +89,31 @@ export function Points({ thing }: { thing: Thing }) {
       </fieldset>
       {held && (
         <div className="points-held">
+          {spot && !isWhole && (
+            <From rig={rig} starts={starts} place={place} spot={spot} tapedFrom={tapedFrom} />
+          )}
           <div className="steppers">
-            {([0, 1, 2] as const).map(axis => (
-              <Stepper key={axis} entry={held.entries[axis]} axis={axis} grip={held} />
-            ))}
+            {([0, 1, 2] as const).map(axis =>
+              place && spot && !isWhole ? (
+                <Offset
+                  key={axis}
+                  rig={rig}
+                  axis={axis}
+                  grip={held}
+                  spot={spot}
+                  place={place}
+                  words={startWords(rig, place)}
+                />
+              ) : (
+                <Coordinate
+                  key={axis}
+                  entry={held.entries[axis]}
+                  axis={axis}
+                  grip={held}
+                  from={tapedFrom[axis] ?? null}
+                />
+              ),
+            )}
           </div>
           <div className="points-foot">
             <fieldset className="choice points-snap">

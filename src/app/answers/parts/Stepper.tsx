@@ -1,13 +1,15 @@
-/** One coordinate of the chosen point: − entry +, the entry as typed, and what it was before the hand took it. */
-import { type CSSProperties, useId } from 'react';
-import type { Entry } from '../../../../geometry/build/build.ts';
-import type { Grip } from '../../../../geometry/build/grips.ts';
-import { gripWords, nudge } from '../../edit/drag.ts';
-import { useShop } from '../../state/shop.ts';
-import { Sentence } from '../../words/Amount.tsx';
-import { useTyped } from '../useTyped.ts';
+/** One number of the chosen point: − field +, as a tape reads, with what there is to say of it below. */
+import { type CSSProperties, type ReactNode, useId } from 'react';
+import { TypedInput, TypedProblem } from '../TypedInput.tsx';
+import type { Typed } from '../useTyped.ts';
 
-const NAMES = ['Fore and aft', 'Sideways', 'Height'] as const;
+/** What the axes that points are typed along are called. */
+export const AXES = ['Fore and aft', 'Sideways', 'Height'] as const;
+
+/** Ways along them, back and on; of a mirrored part sideways is inward and outward. */
+export const waysAlong = (axis: 0 | 1 | 2, isMirrored: boolean): readonly [string, string] =>
+  axis === 1 && isMirrored ? ['inward', 'outward'] : WAYS[axis];
+
 const WAYS = [
   ['back', 'forward'],
   ['to the right', 'to the left'],
@@ -15,64 +17,38 @@ const WAYS = [
 ] as const;
 
 export interface StepperProps {
-  entry: Entry;
   axis: 0 | 1 | 2;
-  grip: Grip;
+  typed: Typed;
+  /** What is in use, for beside a problem. */
+  used: string;
+  isMirrored: boolean;
+  /** Moves the point by one mark. */
+  step(sense: 1 | -1): void;
+  children?: ReactNode;
 }
 
-export function Stepper({ entry, axis, grip }: StepperProps) {
+export function Stepper({ axis, typed, used, isMirrored, step, children }: StepperProps) {
   const id = useId();
-  const name = NAMES[axis];
-  const { text, problem, setText, onKeyDown, take } = useTyped(
-    entry,
-    `${gripWords(grip)}, ${name.toLowerCase()}`,
-  );
-  const was = useShop(
-    shop => shop.trial?.rig.build.entries.find(({ path }) => path === entry.path)?.typed ?? null,
-  );
-  const isMirrored = grip.spots.length > 1;
-  const way = (sense: 0 | 1): string =>
-    axis === 1 && isMirrored ? (['inward', 'outward'][sense as 0] ?? '') : WAYS[axis][sense];
+  const name = AXES[axis];
+  const [back, on] = waysAlong(axis, isMirrored);
   return (
     <div
       className="stepper"
-      data-wrong={problem !== null}
+      data-wrong={typed.problem !== null}
       style={{ '--axis': axis } as CSSProperties}
     >
       <label htmlFor={id}>{name}</label>
       <div className="stepper-box">
-        <button
-          type="button"
-          aria-label={`${name}: ${way(0)}`}
-          onClick={() => void nudge(axis, -1)}
-        >
+        <button type="button" aria-label={`${name}: ${back}`} onClick={() => step(-1)}>
           −
         </button>
-        <input
-          id={id}
-          value={text}
-          autoComplete="off"
-          spellCheck={false}
-          aria-invalid={problem !== null}
-          aria-describedby={problem === null ? undefined : `${id}-wrong`}
-          onChange={event => setText(event.target.value)}
-          onKeyDown={onKeyDown}
-          onBlur={() => void take()}
-        />
-        <button type="button" aria-label={`${name}: ${way(1)}`} onClick={() => void nudge(axis, 1)}>
+        <TypedInput id={id} typed={typed} />
+        <button type="button" aria-label={`${name}: ${on}`} onClick={() => step(1)}>
           +
         </button>
       </div>
-      {was !== null && was !== entry.typed && (
-        <small>
-          was <Sentence text={was} />
-        </small>
-      )}
-      {problem !== null && (
-        <p className="entry-wrong" id={`${id}-wrong`} role="alert">
-          {problem}. Still using {entry.typed}.
-        </p>
-      )}
+      {children}
+      <TypedProblem id={id} problem={typed.problem} used={used} />
     </div>
   );
 }
