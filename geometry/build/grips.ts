@@ -25,8 +25,21 @@ export interface Grip {
   spots: readonly GripSpot[];
 }
 
-/** All hardpoints of an axle and of what is drawn about it, in the order of the file. */
-export function gripsOf(build: Build, axle: Axle): Grip[] {
+const known = new WeakMap<Axle, { build: Build; grips: readonly Grip[] }>();
+
+/**
+ * All hardpoints of an axle and of what is drawn about it, in the order of the file. The view, the list of points and the
+ * hand ask for them at each move: they are found once for each build.
+ */
+export function gripsOf(build: Build, axle: Axle): readonly Grip[] {
+  const before = known.get(axle);
+  if (before?.build === build) return before.grips;
+  const grips = findGrips(build, axle);
+  known.set(axle, { build, grips });
+  return grips;
+}
+
+function findGrips(build: Build, axle: Axle): Grip[] {
   const byPath = new Map(build.entries.map(entry => [entry.path, entry]));
   const grips: Grip[] = [];
   for (const { path } of build.entries) {

@@ -129,6 +129,8 @@ export interface SweptMesh {
 export type StudyEvent = { generation: number } & (
   | { kind: 'range'; range: RangeTold }
   | { kind: 'map'; map: GapMap }
+  /** Range and coarse map of what a hand moves, together. */
+  | { kind: 'glance'; range: RangeTold; map: GapMap }
   | { kind: 'strip'; strip: GapStrip }
   /** Pairs checked so far; `isProved` once all of them are. */
   | { kind: 'progress'; what: 'gaps' | 'extremes' | 'proof'; done: number; of: number }

@@ -15,7 +15,7 @@ import { measureColumns, measureMap } from './columns.ts';
 import { GapStudy } from './gapStudy.ts';
 import { meshesFrom } from './meshes.ts';
 import { light, PIECE_ms, quietly, turn, walkSteps } from './pieces.ts';
-import type { StudyEvent, StudyRequest, Workshop } from './protocol.ts';
+import type { GapMap, RangeTold, StudyEvent, StudyRequest, Workshop } from './protocol.ts';
 
 /** Kinds of side questions: of each, the newest alone is worked on. */
 type Question = 'strip' | 'map' | 'columns' | 'tape';
@@ -135,12 +135,15 @@ class Bench implements Workshop {
     const { model } = settled;
 
     if (request.isTrial) {
-      const glance = glanceAtRange(build, axle, model);
-      yield* this.#begin({ build, axle, model, ...glance }, GLANCE, readMesh);
+      const glance = { build, axle, model, ...glanceAtRange(build, axle, model) };
+      const { map } = yield* this.#begin(glance, GLANCE, readMesh);
+      yield { kind: 'glance', range: toldOf(glance), map };
       yield 'rest';
     }
-    const found = findRange(build, axle, model);
-    const gaps = yield* this.#begin({ build, axle, model, ...found }, COARSE, readMesh);
+    const found = { build, axle, model, ...findRange(build, axle, model) };
+    yield { kind: 'range', range: toldOf(found) };
+    const { gaps, map } = yield* this.#begin(found, COARSE, readMesh);
+    yield { kind: 'map', map };
     const { cycled } = gaps;
     yield { kind: 'strip', strip: yield* quietly(gaps.strip('shop')) };
 
@@ -169,21 +172,17 @@ class Bench implements Workshop {
     yield* this.#proof(gaps, walk);
   }
 
-  /** The range and the coarse map. */
+  /** Walks the range on a grid and makes the coarse map. */
   *#begin(
     ranged: Omit<Cycled, 'grid'>,
     size: GridSize,
     readMesh: MeshReader,
-  ): Generator<Told | null, GapStudy> {
-    const { range, reach } = ranged;
-    const { edge, ends, unstopped, holdsRide } = range;
-    yield { kind: 'range', range: { edge, ends, unstopped, holdsRide, box: reach.box } };
-    const grid = yield* quietly(gridSteps(range, reach, size));
+  ): Generator<null, { gaps: GapStudy; map: GapMap }> {
+    const grid = yield* quietly(gridSteps(ranged.range, ranged.reach, size));
     const gaps = yield* quietly(GapStudy.begin({ ...ranged, grid }, readMesh, this.#before));
     this.#gaps = gaps;
     this.#before = gaps;
-    yield { kind: 'map', map: gaps.coarseMap() };
-    return gaps;
+    return { gaps, map: gaps.coarseMap() };
   }
 
   /** The proof, and the findings once more with what it says. */
@@ -218,6 +217,11 @@ class Bench implements Workshop {
     }
   }
 }
+
+const toldOf = ({ range, reach }: Omit<Cycled, 'grid'>): RangeTold => {
+  const { edge, ends, unstopped, holdsRide } = range;
+  return { edge, ends, unstopped, holdsRide, box: reach.box };
+};
 
 async function readerOf(files: ReadonlyMap<string, Uint8Array>): Promise<MeshReader> {
   // what reads meshes is large to load: only where one is needed

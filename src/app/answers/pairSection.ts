@@ -1,6 +1,6 @@
 /** The section of a pair of parts at the pose where the search found them nearest. */
 import type { PairReport } from '../../../geometry/gap/gapReport.ts';
-import { pairsOf } from '../../../geometry/gap/pairs.ts';
+import { type FoundPairs, pairsOf } from '../../../geometry/gap/pairs.ts';
 import type { Part } from '../../../geometry/gap/part.ts';
 import { placePart, placeRolled } from '../../../geometry/gap/place.ts';
 import { SHOWN } from '../../../geometry/measure/measure.ts';
@@ -49,13 +49,19 @@ export interface OwnPair {
   solidB: Solid;
 }
 
+/** How two parts were compared last: it holds for parts that are the same as long as the same is wanted. */
+const compared = new WeakMap<Part, WeakMap<Part, FoundPairs>>();
+
 /** Two parts of a rig as the search compares them; null where one of them is not there. */
 export function ownPair(rig: Rig, first: string, second: string): OwnPair | null {
   const a = rig.parts.find(({ name }) => name === first);
   const b = rig.parts.find(({ name }) => name === second);
   if (!a || !b) return null;
-  const [pair] = pairsOf(rig.build, rig.axle.name, [a, b]).pairs;
-  return pair ?? { a, b, solidA: a.solid, solidB: b.solid };
+  const ofA = compared.get(a) ?? new WeakMap();
+  compared.set(a, ofA);
+  const found = pairsOf(rig.build, rig.axle.name, [a, b], { before: ofA.get(b) ?? null });
+  ofA.set(b, found);
+  return found.pairs[0] ?? { a, b, solidA: a.solid, solidB: b.solid };
 }
 
 function placedAt(part: Part, pose: Pose, roll_deg: number | undefined): Placement | null {

@@ -44,9 +44,10 @@ export function MapMenu() {
   const gaps = useShop(shop => shop.results.gaps);
   const [search, setSearch] = useState('');
   const popover = usePopoverStore({ placement: 'bottom-start' });
+  const isOpen = popover.useState('open');
   const options = useMemo(
-    () => (rig ? optionsOf(rig, pageShop(rig.build, unit), gaps) : []),
-    [rig, unit, gaps],
+    () => (isOpen && rig ? optionsOf(rig, pageShop(rig.build, unit), gaps) : []),
+    [isOpen, rig, unit, gaps],
   );
   const groups = useMemo(() => found(options, search), [options, search]);
   const choose = (next: MapOf): void => {

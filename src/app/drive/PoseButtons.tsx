@@ -6,14 +6,18 @@ import { POSE_LABELS, SHOP_POSES, type ShopPoseName, shopPose, toShopPose } from
 import type { Handle } from '../state/rig.ts';
 import { type Shop, useShop } from '../state/shop.ts';
 import './PoseButtons.css';
-import { useSettled } from './useSettled.ts';
+import { useSettled, useSettledValue } from './useSettled.ts';
 
 /** Nearer than this it stands there: a tape's finest mark, in; and of the steering, rad or in. */
 const THERE = { travel: 1 / 32, steer: 0.005 };
 
+const rigOf = (shop: Shop) => shop.rig;
+const rangeOf = (shop: Shop) => shop.results.range;
+
 export function PoseButtons() {
-  const rig = useShop(shop => shop.rig);
-  const range = useShop(shop => shop.results.range);
+  // the ends of the range are looked for: not in every frame of a point that is moved
+  const rig = useSettledValue(rigOf);
+  const range = useSettledValue(rangeOf);
   const worst = useShop(shop => shop.results.findings[0]);
   const handle = useSettled();
   const steers = rig?.axle.steered ?? false;

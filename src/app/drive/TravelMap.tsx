@@ -72,18 +72,21 @@ export function TravelMap({ shown, onBlocked }: TravelMapProps) {
 
   const edge = useMemo(() => range?.edge ?? [], [range]);
   const stretches = useMemo((): NamedStretch[] => {
-    if (!rig) return [];
+    // what ends the travel is called as when it was found: another axle brings another edge
+    const { rig: now } = useShop.getState();
+    if (!now) return [];
     return edgeStretches(edge).map(stretch => {
-      const words = endWords(pageShop(rig.build, 'in'), rig.axle, stretch);
+      const words = endWords(pageShop(now.build, 'in'), now.axle, stretch);
       return { ...stretch, words: [words, words.replace('Passenger', 'Pass.')] };
     });
-  }, [edge, rig]);
+  }, [edge]);
   const pins = useMemo(() => mapPins(findings, chosen), [findings, chosen]);
+  const driverSide = rig?.build.driverSide;
   const names = useMemo(() => {
     const of = (side: 'left' | 'right'): string =>
-      rig ? `${sentence(seat(rig.build, side))} wheel` : '';
+      driverSide ? `${sentence(seat({ driverSide, unit }, side))} wheel` : '';
     return { across: of('left'), up: of('right') };
-  }, [rig]);
+  }, [driverSide, unit]);
 
   const paintStill = useMemo((): Paint => {
     return (ctx, width, height) => {

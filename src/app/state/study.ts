@@ -77,10 +77,12 @@ function hear(event: StudyEvent): void {
   if (isNewest || (trial && isInHand && inHand?.isTrial))
     useShop.setState(shop => told(shop, event));
   if (!isInHand || !inHand || inHand.hasMap) return;
-  if (event.kind !== 'map' && event.kind !== 'failed' && event.kind !== 'done') return;
+  if (!COMES_TO_MAP.has(event.kind)) return;
   inHand.hasMap = true;
   if (!isNewest) start(useShop.getState());
 }
+
+const COMES_TO_MAP: ReadonlySet<StudyEvent['kind']> = new Set(['glance', 'map', 'failed', 'done']);
 
 /** The state after the worker has told something. */
 export function told(shop: Shop, event: StudyEvent): Partial<Shop> {
@@ -89,9 +91,13 @@ export function told(shop: Shop, event: StudyEvent): Partial<Shop> {
   });
   switch (event.kind) {
     case 'range':
+    case 'glance': {
       // the reach of the main thread stops where the range was found to
-      if (shop.rig) shop.rig.reach.box = event.range.box;
-      return { ...heldIn(shop, event.range), ...heard({ range: event.range }) };
+      const { range } = event;
+      if (shop.rig) shop.rig.reach.box = range.box;
+      const map = event.kind === 'glance' ? { map: event.map } : {};
+      return { ...heldIn(shop, range), ...heard({ range, ...map }) };
+    }
     case 'map':
       return heard({ map: event.map });
     case 'strip':

@@ -162,8 +162,16 @@ const isName = (step: Step | undefined): step is { name: string } => typeof step
 /** 'leastBendRadius' → 'least bend radius'. */
 const spaced = (key: string): string => key.replace(/[A-Z]/g, c => ` ${c.toLowerCase()}`);
 
-/** A field's path in words. */
+const known = new Map<string, PathWords>();
+
+/** A field's path in words. Lists of all fields ask for the same ones again with each change. */
 export function pathWords(path: string): PathWords {
+  const words = known.get(path) ?? wordsOf(path);
+  known.set(path, words);
+  return words;
+}
+
+function wordsOf(path: string): PathWords {
   const steps = stepsOf(path);
   const isOfAxle = steps[0] === 'axles';
   const start = isOfAxle ? 2 : 0;
