@@ -23,6 +23,12 @@ export interface Lost {
 export const addressOf = (path: string): string =>
   path.replace(/\[("(?:[^"\\]|\\.)*")\]/g, (_, name: string) => `.${JSON.parse(name)}`);
 
+/** What the part at an address is called: `axles.front.steering.tieRod` is the tie rod. */
+export function partName(address: string): string {
+  const word = address.split('.').at(-1) ?? '';
+  return word.replace(/([a-z])([A-Z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`);
+}
+
 /** Steps from the file to the object or list at this address; `Lost` where it leads nowhere. */
 export function findPart(file: Json, address: string): Steps | Lost {
   if (address === 'build') return [];

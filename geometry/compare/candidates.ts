@@ -2,6 +2,7 @@
  * Alternatives of one part in a table: where each candidate clears, where not, and what else it changes against the
  * build as it stands.
  */
+import { partName } from '../build/address.ts';
 import type { BuildFile } from '../build/schema/file.ts';
 import type { PairGap } from '../gap/pairGap.ts';
 import type { Part } from '../gap/part.ts';
@@ -68,12 +69,6 @@ const namesIn = ({ changes, add }: OptionFile): string[] => [
   ...(changes ?? []).map(({ part }) => partName(part)),
   ...(add ?? []).flatMap(({ part: { name } }) => (typeof name === 'string' ? [name] : [])),
 ];
-
-/** What the part at an address is called: `axles.front.steering.tieRod` is the tie rod. */
-export function partName(address: string): string {
-  const word = address.split('.').at(-1) ?? '';
-  return word.replace(/([a-z])([A-Z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`);
-}
 
 /**
  * The file with a candidate as its one variant, to be opened as that: alternatives that it does not choose and the

@@ -1,11 +1,11 @@
 /** Alternatives of one part: what each brings along, and which of its pairs clear. */
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
+import { partName } from '../../geometry/build/address.ts';
 import type { BuildFile } from '../../geometry/build/schema/file.ts';
 import {
   candidateRow,
   candidatesOf,
-  partName,
   rowAsBuilt,
   withCandidate,
 } from '../../geometry/compare/candidates.ts';

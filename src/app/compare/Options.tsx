@@ -1,5 +1,5 @@
 /** Alternatives of one part: where each candidate clears, where not, and what else it changes. */
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import type { CandidateTold, GapThere } from '../../worker/compareProtocol.ts';
 import { goToPose } from '../answers/goTo.ts';
 import { capital } from '../frame/variantNames.ts';
@@ -7,6 +7,7 @@ import { act } from '../state/action.ts';
 import { type Shop, useShop } from '../state/shop.ts';
 import { Length, Sentence } from '../words/Amount.tsx';
 import { pageShop } from '../words/shopWords.ts';
+import { useAskedTable } from './askedTable.ts';
 import { besideCandidate } from './chooseBeside.ts';
 import { pairWords, piecesOf } from './compareWords.ts';
 import { Scroll } from './Scroll.tsx';
@@ -17,6 +18,12 @@ const NONE: NonNullable<NonNullable<Shop['opened']>['file']['alternatives']> = [
 export function Options() {
   const alternatives = useShop(({ opened }) => opened?.file.alternatives ?? NONE);
   const [found, ask] = useCandidates();
+  const asked = useAskedTable(({ alternative }) => alternative);
+  useEffect(() => {
+    if (asked === null) return;
+    useAskedTable.setState({ alternative: null });
+    ask(asked);
+  }, [asked, ask]);
   if (alternatives.length === 0) {
     return <p className="note compared-note">The build holds no alternatives of a part.</p>;
   }

@@ -1,6 +1,7 @@
 /** What the base says where a variant is shown: values that differ from it are marked. */
-import { useMemo } from 'react';
-import { readerAtHand } from '../files/reader.ts';
+import { useEffect, useMemo, useState } from 'react';
+import type { BuildFile } from '../../../geometry/build/schema/file.ts';
+import { readerAtHand, theReader } from '../files/reader.ts';
 import { useShop } from '../state/shop.ts';
 
 type Typed = ReadonlyMap<string, string>;
@@ -20,4 +21,18 @@ export function useBaseEntries(): Typed | null {
     }
     return known.typed;
   }, [text, variant]);
+}
+
+let parsed: { text: string; file: BuildFile } | null = null;
+
+/** The file without a variant applied; null until it can be read. */
+export function useBaseFile(): BuildFile | null {
+  const text = useShop(shop => shop.document?.text ?? null);
+  const [reader, setReader] = useState(readerAtHand);
+  useEffect(() => {
+    if (!reader) void theReader().then(setReader);
+  }, [reader]);
+  if (text === null || !reader) return null;
+  if (parsed?.text !== text) parsed = { text, file: reader.baseOf(text) };
+  return parsed.file;
 }

@@ -6,7 +6,7 @@ import { AssumedHere } from './AssumedHere.tsx';
 import { NotCompared } from './NotCompared.tsx';
 import { PartBench } from './PartBench.tsx';
 import './Parts.css';
-import { VariantBench } from './VariantBench.tsx';
+import { Variations } from './Variations.tsx';
 
 const VIEWS = ['parts', 'variants', 'pairs', 'left out', 'assumed'] as const;
 type View = (typeof VIEWS)[number];
@@ -51,7 +51,7 @@ export default function Parts() {
         </fieldset>
       </div>
       {view === 'parts' && <PartBench />}
-      {view === 'variants' && <VariantBench />}
+      {view === 'variants' && <Variations />}
       {view === 'pairs' && <AllPairs />}
       {view === 'left out' && <NotCompared />}
       {view === 'assumed' && <AssumedHere />}

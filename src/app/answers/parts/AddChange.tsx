@@ -1,0 +1,80 @@
+/** One value more that a candidate has otherwise than the base: it stands as in the base until it is typed. */
+import { useState } from 'react';
+import { addressOf } from '../../../../geometry/build/address.ts';
+import { type Choice, inBase, type Option } from '../../../../geometry/build/alternatives.ts';
+import { sentence } from '../../../../geometry/finding/words.ts';
+import { useBaseFile } from '../../edit/base.ts';
+import { typeChange } from '../../edit/editAlternatives.ts';
+import type { Thing } from './things.ts';
+
+interface AddChangeProps {
+  choice: Choice;
+  option: Option;
+  part: string;
+  things: readonly Thing[];
+}
+
+/** In place of a field: the part is straight. */
+const STRAIGHT = 'through';
+
+export function AddChange({ choice, option, part, things }: AddChangeProps) {
+  const file = useBaseFile();
+  const [of, setOf] = useState(part);
+  const [problem, setProblem] = useState<string | null>(null);
+  const thing = things.find(({ address }) => addressOf(address) === of) ?? things[0];
+  if (!thing || !file) return null;
+  const at = addressOf(thing.address);
+  const isChanged = (field: string): boolean =>
+    (option.changes ?? []).some(
+      each => each.part === at && (each.field === field || field.startsWith(`${each.field}[`)),
+    );
+  const fields = thing.entries
+    .map(({ entry, field }) => ({
+      field: entry.path.slice(thing.address.length).replace(/^\./, ''),
+      words: sentence(field),
+    }))
+    .filter(({ field }) => field !== '' && !field.includes('"') && !isChanged(field));
+  const isBent = inBase(file, { part: at, field: STRAIGHT }) !== undefined && !isChanged(STRAIGHT);
+  const add = (field: string): void => {
+    const value = field === STRAIGHT ? null : inBase(file, { part: at, field });
+    const words = fields.find(each => each.field === field)?.words ?? 'straight';
+    void typeChange(choice, { part: at, field, value }, words).then(setProblem);
+  };
+  return (
+    <>
+      <select
+        className="field"
+        aria-label="Another value"
+        value=""
+        onChange={event => {
+          if (event.target.value !== '') add(event.target.value);
+        }}
+      >
+        <option value="">Another value …</option>
+        {isBent && <option value={STRAIGHT}>Straight, without its bends</option>}
+        {fields.map(({ field, words }) => (
+          <option key={field} value={field}>
+            {words}
+          </option>
+        ))}
+      </select>
+      <select
+        className="field"
+        aria-label="Of which part"
+        value={at}
+        onChange={event => setOf(event.target.value)}
+      >
+        {things.map(({ address, name }) => (
+          <option key={address} value={addressOf(address)}>
+            of {name.toLowerCase()}
+          </option>
+        ))}
+      </select>
+      {problem !== null && (
+        <p className="wish-problem" role="alert">
+          {problem}.
+        </p>
+      )}
+    </>
+  );
+}
