@@ -113,19 +113,23 @@ export function valueWords(shop: Shop, id: string, value: number, unit: string):
             : number,
           '',
         ];
-  const behind =
-    unit === 'deg' ? '°' : unit === 'in' ? ` ${shop.unit}` : (UNIT_WORDS[unit] ?? ` ${unit}`);
   const direction = directions && !isZero ? ` ${directions[value > 0 ? 0 : 1]}` : '';
-  return unit === 'deg'
-    ? { whole: `${sign}${whole}°`, fraction, after: direction.trim() }
-    : { whole: `${sign}${whole}`, fraction, after: `${behind}${direction}`.trim() };
+  // a degree stands at its number
+  const degree = unit.startsWith('deg') ? '°' : '';
+  const behind = UNIT_WORDS[unit] ?? (unit === 'in' ? shop.unit : unit);
+  return {
+    whole: `${sign}${whole}${degree}`,
+    fraction,
+    after: `${behind}${direction}`.trim(),
+  };
 }
 
 const UNIT_WORDS: Record<string, string> = {
   '1': '',
-  '%': ' %',
-  'in/in': ' in per in',
-  'deg/deg': '° per °',
+  '%': '%',
+  deg: '',
+  'in/in': 'in per in',
+  'deg/deg': 'per °',
 };
 
 /** The same on one line, for speech and tooltips. */

@@ -68,6 +68,7 @@ describe('valueWords', () => {
     expect(valueText(LEFT, 'axleSteer', -0.04, 'deg')).toBe('0.0°');
     expect(valueText(LEFT, 'pinionAngle', 9, 'deg')).toBe('9.0° up');
     expect(valueText(LEFT, 'caster', -1.25, 'deg')).toBe('−1.3°');
+    expect(valueText(LEFT, 'axleSteerByRoll', -0.121, 'deg/deg')).toBe('−0.12° per °');
   });
   it('keeps the fraction apart, and turns left and right of a shift into seats', () => {
     expect(valueWords(LEFT, 'lateralShift', 1.5625, 'in')).toEqual({
