@@ -5,6 +5,7 @@ import { useShop } from '../state/shop.ts';
 type Working = NonNullable<Results['working']>;
 
 const WORDS: Record<Working['what'], string> = {
+  rest: 'Still refining',
   range: 'Finding the travel',
   gaps: 'Checking gaps',
   extremes: 'Measuring',
@@ -21,7 +22,7 @@ export function progressWords({ working, map }: Results): {
   const { what, done, of } = working;
   const isRefining = what === 'gaps' && done >= of && map?.isCoarse === true;
   if (isRefining) return { what: 'Refining', share: null, count: 'the map' };
-  const isCounted = what !== 'range' && of > 1;
+  const isCounted = what !== 'rest' && what !== 'range' && of > 1;
   return {
     what: WORDS[what],
     share: isCounted ? done / of : null,

@@ -42,8 +42,12 @@ export interface Results {
   extremes: WalkReport['extremes'];
   /** False while findings may still change. */
   isFinal: boolean;
-  /** Null once all work is done. */
-  working: { what: 'range' | 'gaps' | 'extremes' | 'proof'; done: number; of: number } | null;
+  /** Null once all work is done; `rest`: it waits until nobody types. */
+  working: {
+    what: 'rest' | 'range' | 'gaps' | 'extremes' | 'proof';
+    done: number;
+    of: number;
+  } | null;
   failed: string | null;
 }
 

@@ -48,10 +48,40 @@ let given: ReadonlyMap<string, Uint8Array> | null = null;
 /** What the worker is at. A trial is let come to its map before the next one takes its place. */
 let inHand: { generation: number; isTrial: boolean; hasMap: boolean } | null = null;
 
+/** A study waits until nobody has typed for this long, ms: the next answer would begin it anew. */
+const REST_ms = 1200;
+
+let resting: ReturnType<typeof setTimeout> | undefined;
+let isDue = false;
+
+/** Somebody types what goes into the build: it is shown at once, and studied when the typing rests. */
+export function whileTyping(): void {
+  clearTimeout(resting);
+  resting = setTimeout(atRest, REST_ms);
+}
+
+/** Nobody types any more: what waits is studied now. */
+export function atRest(): void {
+  clearTimeout(resting);
+  resting = undefined;
+  if (!isDue) return;
+  isDue = false;
+  useShop.setState(({ results }) => ({
+    results: { ...results, working: { what: 'range', done: 0, of: 1 } },
+  }));
+  start(useShop.getState());
+}
+
 function start({ rig, document, results, trial }: Shop): void {
   if (!rig || !document) return;
   const { generation } = results;
   const isTrial = trial !== null;
+  if (resting !== undefined && !isTrial) {
+    isDue = true;
+    const working = { what: 'rest', done: 0, of: 1 } as const;
+    useShop.setState(shop => ({ results: { ...shop.results, working } }));
+    return;
+  }
   if (isTrial && inHand?.isTrial && !inHand.hasMap) return;
   inHand = { generation, isTrial, hasMap: false };
   void study(rig, document.meshes, { generation, isTrial });

@@ -4,6 +4,7 @@ import type { Start } from '../../../geometry/build/start/answers.ts';
 import type { HeightDatum } from '../../../geometry/build/start/measurement.ts';
 import { sentence } from '../../../geometry/finding/words.ts';
 import { Chip } from '../answers/EntryRow.tsx';
+import { whileTyping } from '../state/study.ts';
 import { Sentence } from '../words/Amount.tsx';
 import { theStarter } from './starter.ts';
 import type { Today } from './starting.ts';
@@ -48,8 +49,10 @@ export function Question({ start, item, today, onStep }: QuestionProps) {
     if (matchMedia('(pointer: fine)').matches) form.current?.querySelector('input')?.focus();
   }, []);
 
-  const change = (next: Partial<Draft>): void =>
+  const change = (next: Partial<Draft>): void => {
+    whileTyping();
     useTape.setState(({ drafts }) => ({ drafts: { ...drafts, [id]: { ...draft, ...next } } }));
+  };
   const submit = async (event: FormEvent): Promise<void> => {
     event.preventDefault();
     if (await takeDraft(item)) onStep(1);

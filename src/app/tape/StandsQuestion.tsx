@@ -1,6 +1,7 @@
 /** How the frame stands today against how it will stand: raised by so much, nose down by so much. */
 import { type FormEvent, useId, useState } from 'react';
 import type { Start } from '../../../geometry/build/start/answers.ts';
+import { whileTyping } from '../state/study.ts';
 import { theStarter } from './starter.ts';
 import { changeStart } from './takeStart.ts';
 
@@ -74,7 +75,10 @@ export function StandsQuestion({ start, onStep }: StandsProps) {
                   spellCheck={false}
                   aria-invalid={wrong[key] !== undefined}
                   aria-describedby={`${field}-${key}`}
-                  onChange={event => setTyped({ ...typed, [key]: event.target.value })}
+                  onChange={event => {
+                    whileTyping();
+                    setTyped({ ...typed, [key]: event.target.value });
+                  }}
                 />
                 <span className="around-unit">{dimension === 'angle' ? 'deg' : unit}</span>
               </span>

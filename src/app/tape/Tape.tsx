@@ -1,6 +1,7 @@
 /** The sheet of the tape: a walk around the vehicle, what to tape next, whether it fits together, and the rules. */
 import { useEffect } from 'react';
 import { useShop } from '../state/shop.ts';
+import { atRest } from '../state/study.ts';
 import './Tape.css';
 import { CheckTape } from './CheckTape.tsx';
 import { NextUp } from './NextUp.tsx';
@@ -23,6 +24,8 @@ export default function Tape() {
   const name = useShop(shop => shop.document?.fileName ?? null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: another build is another set of fields
   useEffect(clearDrafts, [name]);
+  // where nothing is asked, nobody types
+  useEffect(() => atRest, []);
   const views = VIEWS.filter(([id]) => hasStart || (id !== 'walk' && id !== 'rules'));
   const view = views.some(([id]) => id === wanted) ? wanted : (views[0]?.[0] ?? 'walk');
   return (
@@ -34,7 +37,10 @@ export default function Tape() {
               key={id}
               type="button"
               aria-pressed={view === id}
-              onClick={() => useTape.setState({ view: id })}
+              onClick={() => {
+                useTape.setState({ view: id });
+                atRest();
+              }}
             >
               {label}
             </button>

@@ -4,6 +4,7 @@ import type { Entry } from '../../../geometry/build/build.ts';
 import { sentence } from '../../../geometry/finding/words.ts';
 import { typeEntry } from '../edit/edit.ts';
 import { act } from '../state/action.ts';
+import { whileTyping } from '../state/study.ts';
 import { understood } from '../words/entryWords.ts';
 import { pathWords } from '../words/pathWords.ts';
 import { CAREFUL } from './markTaped.ts';
@@ -35,6 +36,7 @@ export function TapedField({ entry, unit }: TapedFieldProps) {
     }
     const tolerance = CAREFUL[dimension] ?? null;
     const words = `${name}, ${label.toLowerCase()}: ${now}`;
+    whileTyping();
     const refused = await typeEntry(path, words, { value: now, from: 'measured', tolerance });
     if (refused === null) act(isNoTrial);
     setProblem(refused);
@@ -61,7 +63,10 @@ export function TapedField({ entry, unit }: TapedFieldProps) {
         enterKeyHint="next"
         aria-invalid={problem !== null}
         aria-describedby={problem === null ? undefined : `${id}-wrong`}
-        onChange={event => setText(event.target.value)}
+        onChange={event => {
+          whileTyping();
+          setText(event.target.value);
+        }}
         onKeyDown={onKeyDown}
         onBlur={() => void take()}
       />

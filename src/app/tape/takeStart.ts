@@ -7,6 +7,7 @@ import { type Reader, theReader } from '../files/reader.ts';
 import { type Action, act } from '../state/action.ts';
 import { openDocument, takeEdit } from '../state/open.ts';
 import { type Document, useShop } from '../state/shop.ts';
+import { whileTyping } from '../state/study.ts';
 import { theStarter } from './starter.ts';
 import { startOf } from './startOf.ts';
 
@@ -63,6 +64,7 @@ export async function changeFile(
 }
 
 function take(reader: Reader, file: BuildFile, words: string): Refused {
+  whileTyping();
   const { document, variant } = useShop.getState();
   if (!document) return 'no build is open';
   const text = writeBuild(file);
