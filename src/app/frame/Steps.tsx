@@ -25,7 +25,7 @@ export function Steps() {
       </button>
       <button
         type="button"
-        className="step-button"
+        className="step-button redo"
         disabled={undone.length === 0}
         aria-label="Redo"
         title={`Redo: ${undone[0] ?? 'nothing'}`}
@@ -40,6 +40,9 @@ export function Steps() {
           {done.length === 1 ? '1 step' : `${done.length} steps`}
         </MenuButton>
         <Menu className="menu" gutter={4} overflowPadding={8} fitViewport portal unmountOnHide>
+          <MenuItem className="item save-item" onClick={() => void saveBuild()}>
+            Save the build
+          </MenuItem>
           {counted(undone)
             .toReversed()
             .map(({ words, count }) => (
@@ -54,7 +57,7 @@ export function Steps() {
           ))}
         </Menu>
       </MenuProvider>
-      <button type="button" className="step-button" onClick={() => void saveBuild()}>
+      <button type="button" className="step-button save" onClick={() => void saveBuild()}>
         Save
       </button>
     </div>
