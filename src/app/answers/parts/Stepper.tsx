@@ -1,4 +1,4 @@
-/** One number of the chosen point: − field +, as a tape reads, with what there is to say of it below. */
+/** A number between − and +, as a tape reads; of the chosen point with what there is to say of it below. */
 import { type CSSProperties, type ReactNode, useId } from 'react';
 import { TypedInput, TypedProblem } from '../TypedInput.tsx';
 import type { Typed } from '../useTyped.ts';
@@ -15,6 +15,29 @@ const WAYS = [
   ['to the right', 'to the left'],
   ['down', 'up'],
 ] as const;
+
+export interface StepperBoxProps {
+  id: string;
+  typed: Typed;
+  /** What − and + do, in words. */
+  less: string;
+  more: string;
+  step(sense: 1 | -1): void;
+}
+
+export function StepperBox({ id, typed, less, more, step }: StepperBoxProps) {
+  return (
+    <div className="stepper-box">
+      <button type="button" aria-label={less} onClick={() => step(-1)}>
+        −
+      </button>
+      <TypedInput id={id} typed={typed} />
+      <button type="button" aria-label={more} onClick={() => step(1)}>
+        +
+      </button>
+    </div>
+  );
+}
 
 export interface StepperProps {
   axis: 0 | 1 | 2;
@@ -38,15 +61,13 @@ export function Stepper({ axis, typed, used, isMirrored, step, children }: Stepp
       style={{ '--axis': axis } as CSSProperties}
     >
       <label htmlFor={id}>{name}</label>
-      <div className="stepper-box">
-        <button type="button" aria-label={`${name}: ${back}`} onClick={() => step(-1)}>
-          −
-        </button>
-        <TypedInput id={id} typed={typed} />
-        <button type="button" aria-label={`${name}: ${on}`} onClick={() => step(1)}>
-          +
-        </button>
-      </div>
+      <StepperBox
+        id={id}
+        typed={typed}
+        less={`${name}: ${back}`}
+        more={`${name}: ${on}`}
+        step={step}
+      />
       {children}
       <TypedProblem id={id} problem={typed.problem} used={used} />
     </div>

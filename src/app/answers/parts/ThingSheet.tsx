@@ -6,6 +6,7 @@ import { useShop } from '../../state/shop.ts';
 import { pageShop } from '../../words/shopWords.ts';
 import { EntryField } from '../EntryField.tsx';
 import '../Entries.css';
+import { LinkLength } from './LinkLength.tsx';
 import { Points } from './Points.tsx';
 import { Sides, usePairing } from './Sides.tsx';
 import { ThingActions } from './ThingActions.tsx';
@@ -113,6 +114,7 @@ export function ThingSheet({ thing }: { thing: Thing }) {
       ))}
       <Sides thing={thing} />
       <Points thing={thing} />
+      <LinkLength thing={thing} />
       <ThingActions thing={thing} />
       <ul className="entries">
         <li className="entries-head" aria-hidden="true">
