@@ -56,11 +56,13 @@ export function Offset({ rig: { build }, axis, grip, spot, place, words }: Offse
     <Stepper
       axis={axis}
       typed={typed}
-      used={`${used} ${offsetWay(build, axis, now, isMirrored)} it`}
+      used={isLevel ? '0' : `${used} ${offsetWay(build, axis, now, isMirrored)} it`}
       isMirrored={isMirrored}
       step={sense => void nudge(axis, sense)}
     >
-      <small>{isLevel ? 'level with it' : `${offsetWay(build, axis, now, isMirrored)} it`}</small>
+      <small>
+        {isLevel ? 'level with it' : offsetWay(build, axis, now, isMirrored).replace(/ of$/, '')}
+      </small>
     </Stepper>
   );
 }

@@ -68,7 +68,7 @@ export function Stepper({ axis, typed, used, isMirrored, step, children }: Stepp
         more={`${name}: ${on}`}
         step={step}
       />
-      {children}
+      <div className="stepper-says">{children}</div>
       <TypedProblem id={id} problem={typed.problem} used={used} />
     </div>
   );
