@@ -3,14 +3,12 @@
  * the base, whichever variant is shown. References from other options and from variants follow a new name; what is
  * still chosen or needed somewhere is not taken out.
  */
-import { fieldSteps, findPart, isLost, valueAt } from './address.ts';
+import { findPart, isLost } from './address.ts';
 import type { Edit } from './edit.ts';
-import { fieldPath } from './problem.ts';
 import type { BuildFile } from './schema/file.ts';
 
 export type Alternative = NonNullable<BuildFile['alternatives']>[number];
 export type Option = Alternative['options'][number];
-export type Change = NonNullable<Option['changes']>[number];
 
 export interface Choice {
   alternative: string;
@@ -102,41 +100,6 @@ export const withWhy = (file: BuildFile, choice: Choice, why: string): Edit =>
     return why === '' ? rest : { ...option, why };
   });
 
-/** The option with a field that differs from the base; in place of what it said of that field before. */
-export const withChange = (file: BuildFile, choice: Choice, change: Change): Edit =>
-  changedOption(file, choice, option => {
-    const changes = option.changes ?? [];
-    const index = changes.findIndex(isAt(change));
-    return {
-      ...option,
-      changes: index < 0 ? [...changes, change] : changes.with(index, change),
-    };
-  });
-
-/** The option with that field as in the base. */
-export const withoutChange = (
-  file: BuildFile,
-  choice: Choice,
-  at: Pick<Change, 'part' | 'field'>,
-): Edit =>
-  changedOption(file, choice, option => {
-    const { changes, ...rest } = option;
-    const kept = (changes ?? []).filter(each => !isAt(at)(each));
-    return kept.length > 0 ? { ...option, changes: kept } : rest;
-  });
-
-/** The option without a part that it adds, or with one that it takes out. @param address of that part */
-export const withoutPartOf = (file: BuildFile, choice: Choice, address: string): Edit =>
-  changedOption(file, choice, ({ add, remove, ...rest }) => {
-    const added = (add ?? []).filter(each => addressOfAdded(each) !== address);
-    const removed = (remove ?? []).filter(each => each !== address);
-    return {
-      ...rest,
-      ...(added.length > 0 ? { add: added } : {}),
-      ...(removed.length > 0 ? { remove: removed } : {}),
-    };
-  });
-
 /** Options of other alternatives without which it can't be built. */
 export const withNeeds = (file: BuildFile, choice: Choice, needs: readonly Choice[]): Edit =>
   changedOption(file, choice, option => {
@@ -152,28 +115,6 @@ export function withVariantOf(file: BuildFile, name: string, choices: readonly C
   const variants = [...(file.variants ?? []), { name, choose: [...choices] }];
   return { ok: true, file: { ...file, variants } };
 }
-
-/** Where a change of an option stands in the base, as entries write paths; null where the base has no such field. */
-export function pathOfChange(file: BuildFile, { part, field }: Pick<Change, 'part' | 'field'>) {
-  const steps = findPart(file, part);
-  const within = fieldSteps(field);
-  return isLost(steps) || !within ? null : fieldPath(file, [...steps, ...within]);
-}
-
-/** What the base says there; undefined where it says nothing. */
-export function inBase(file: BuildFile, { part, field }: Pick<Change, 'part' | 'field'>): unknown {
-  const steps = findPart(file, part);
-  const within = fieldSteps(field);
-  return isLost(steps) || !within ? undefined : valueAt(file, [...steps, ...within]);
-}
-
-export const addressOfAdded = ({ to, part }: NonNullable<Option['add']>[number]): string =>
-  `${to}.${String(part.name)}`;
-
-const isAt =
-  (at: Pick<Change, 'part' | 'field'>) =>
-  ({ part, field }: Pick<Change, 'part' | 'field'>): boolean =>
-    part === at.part && field === at.field;
 
 function changed(
   file: BuildFile,
@@ -198,7 +139,8 @@ const withOptionOf = (
   options: alternative.options.map(each => (each.name === name ? change(each) : each)),
 });
 
-function changedOption(
+/** An option changed alone. */
+export function changedOption(
   file: BuildFile,
   { alternative, option }: Choice,
   change: (option: Option) => Option,

@@ -129,7 +129,8 @@ function asChange(base: BuildFile, variant: VariantFile, at: At, value: unknown)
   };
 }
 
-function valueInBase(base: BuildFile, { part, field }: At): unknown {
+/** What the base says of a field; undefined where it says nothing. */
+export function valueInBase(base: BuildFile, { part, field }: At): unknown {
   const steps = findPart(base, part);
   const within = fieldSteps(field);
   return isLost(steps) || !within ? undefined : valueAt(base, [...steps, ...within]);
@@ -195,7 +196,8 @@ export function withoutPart(edited: Edited, address: string): Edit {
   });
 }
 
-function changeVariant(
+/** The file with one of its variants changed. */
+export function changeVariant(
   { file, variant }: Edited,
   change: (variant: VariantFile) => VariantFile,
 ): Edit {

@@ -1,22 +1,24 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import {
-  inBase,
-  pathOfChange,
   withAlternative,
   withAlternativeCalled,
-  withChange,
   withNeeds,
   withOption,
   withOptionCalled,
   withoutAlternative,
-  withoutChange,
   withoutOption,
-  withoutPartOf,
   withVariantOf,
   withWhy,
 } from '../../geometry/build/alternatives.ts';
-import type { Edit } from '../../geometry/build/edit.ts';
+import {
+  asInBase,
+  pathOfChange,
+  withChange,
+  withoutChange,
+  withoutPartOf,
+} from '../../geometry/build/changeSets.ts';
+import { type Edit, valueInBase } from '../../geometry/build/edit.ts';
 import { readBuild } from '../../geometry/build/read.ts';
 import type { BuildFile } from '../../geometry/build/schema/file.ts';
 import { writeBuild } from '../../geometry/build/write.ts';
@@ -81,7 +83,7 @@ describe('an option', () => {
     const added = done(withOption(long, choice));
     expect(optionOf(added, choice)).toEqual({ name: 'thicker' });
     const at = { part: BAR, field: 'tube.od' };
-    expect(inBase(long, at)).toBe(
+    expect(valueInBase(long, at)).toBe(
       long.axles[0]?.links.find(({ name }) => name === 'track bar')?.tube?.od,
     );
     expect(pathOfChange(long, at)).toBe('axles["front"].links["track bar"].tube.od');
@@ -113,6 +115,39 @@ describe('an option', () => {
     ).toBeUndefined();
     function withNeedsDone(needs: (typeof ram)[]): BuildFile {
       return done(withNeeds(long, ram, needs));
+    }
+  });
+
+  test('has its changes changed as a variant has', () => {
+    const at = { part: BAR, field: 'tube.od' };
+    const owner = { variant: 'short arms' };
+    const before = long.variants?.[0]?.changes?.length ?? 0;
+    const file = done(withChange(long, owner, { ...at, value: '2' }));
+    expect(file.variants?.[0]?.changes).toHaveLength(before + 1);
+    expect(done(withoutChange(file, owner, at)).variants?.[0]?.changes).toHaveLength(before);
+    expect(why(withChange(long, { variant: 'no such' }, { ...at, value: 2 }))).toContain('no such');
+  });
+
+  test('of which each value can be taken back to the base', () => {
+    const bar = { part: 'axles.front.steering.dragLink', field: 'from.at' };
+    const [x, y] = valueInBase(long, bar) as unknown[];
+    const owner = { variant: 'short arms' };
+    let file = done(withVariantOf(long, 'slim', [straight, ram]));
+    file = done(withChange(file, owner, { ...bar, value: [x, y, '29'] }));
+    for (const variant of ['short arms', 'slim']) {
+      const base = readBuild(writeBuild(file));
+      const own = readBuild(writeBuild(file), { variant });
+      if (!base.ok || !own.ok) throw new Error('it opens');
+      const typed = new Map(base.build.entries.map(each => [each.path, each.typed]));
+      const apart = (build: typeof own.build) =>
+        build.entries.filter(({ path, typed: now }) => (typed.get(path) ?? now) !== now);
+      expect(apart(own.build).length).toBeGreaterThan(2);
+      let back = file;
+      for (const { path } of apart(own.build)) back = done(asInBase({ file: back, variant }, path));
+      const again = readBuild(writeBuild(back), { variant });
+      expect(again.ok && apart(again.build)).toEqual([]);
+      // the base has nothing to do with it
+      expect({ ...back, variants: null }).toEqual({ ...file, variants: null });
     }
   });
 

@@ -5,6 +5,7 @@ import { useBaseEntries } from '../edit/base.ts';
 import { Sentence } from '../words/Amount.tsx';
 import { FROM_CHIP, toleranceWords, understood } from '../words/entryWords.ts';
 import type { EntryRowProps } from './EntryRow.tsx';
+import { AsInBase } from './parts/AsInBase.tsx';
 import { TypedInput, TypedProblem } from './TypedInput.tsx';
 import { useEntry } from './useTyped.ts';
 
@@ -33,6 +34,7 @@ export function EntryField({ entry, field, unit }: EntryRowProps) {
           <small className="entry-base" title="What the base says">
             {' '}
             base <Sentence text={base} />
+            <AsInBase entries={[entry]} words={field} label="As in the base" />
           </small>
         )}
         {tolerance !== '' && (

@@ -1,5 +1,6 @@
 /** What the base says where a variant is shown: values that differ from it are marked. */
 import { useEffect, useMemo, useState } from 'react';
+import type { Entry } from '../../../geometry/build/build.ts';
 import type { BuildFile } from '../../../geometry/build/schema/file.ts';
 import { readerAtHand, theReader } from '../files/reader.ts';
 import { useShop } from '../state/shop.ts';
@@ -21,6 +22,15 @@ export function useBaseEntries(): Typed | null {
     }
     return known.typed;
   }, [text, variant]);
+}
+
+/** Those of some entries that the shown variant has otherwise than the base; none where the base is shown. */
+export function useApart(entries: readonly Entry[]): readonly Entry[] {
+  const base = useBaseEntries();
+  return useMemo(
+    () => (base ? entries.filter(({ path, typed }) => (base.get(path) ?? typed) !== typed) : []),
+    [base, entries],
+  );
 }
 
 let parsed: { text: string; file: BuildFile } | null = null;

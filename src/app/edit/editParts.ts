@@ -1,5 +1,6 @@
 /** Parts added, copied and taken out, and variants made and named, by hand: one step each. */
 import { addressOf, findPart, isLost, valueAt } from '../../../geometry/build/address.ts';
+import { asInBase } from '../../../geometry/build/changeSets.ts';
 import { appliedFile, type Edit, type Edited, withPart } from '../../../geometry/build/edit.ts';
 import { type NewPart, pathOfNew } from '../../../geometry/build/newParts.ts';
 import type { Hanging, TakenOut } from '../../../geometry/build/takeOut.ts';
@@ -81,6 +82,19 @@ function whyItStays(path: string, { message, problem }: TakenOut & { ok: false }
   const { name } = pathWords(problem.path);
   if (/^datums\[/.test(path)) return `${name} is taped from it: tape that from elsewhere first`;
   return `It is needed: ${message || `${name}, ${problem.wanted}`}`;
+}
+
+/** Values of the shown variant as the base has them, as one step. @param words what they are called */
+export function takeBase(paths: readonly string[], words: string): Promise<Refused> {
+  return change(
+    `${words}: as in the base`,
+    edited =>
+      paths.reduce<Edit>(
+        (edit, path) => (edit.ok ? asInBase({ ...edited, file: edit.file }, path) : edit),
+        { ok: true, file: edited.file },
+      ),
+    '',
+  );
 }
 
 /** A variant of what is shown, which is shown from then on: what is changed then is its own. */

@@ -1,15 +1,16 @@
 /** One value more that a candidate has otherwise than the base: it stands as in the base until it is typed. */
 import { useState } from 'react';
 import { addressOf } from '../../../../geometry/build/address.ts';
-import { type Choice, inBase, type Option } from '../../../../geometry/build/alternatives.ts';
+import type { ChangeSet, Owner } from '../../../../geometry/build/changeSets.ts';
+import { valueInBase } from '../../../../geometry/build/edit.ts';
 import { sentence } from '../../../../geometry/finding/words.ts';
 import { useBaseFile } from '../../edit/base.ts';
-import { typeChange } from '../../edit/editAlternatives.ts';
+import { typeChange } from '../../edit/editChanges.ts';
 import type { Thing } from './things.ts';
 
 interface AddChangeProps {
-  choice: Choice;
-  option: Option;
+  owner: Owner;
+  set: ChangeSet;
   part: string;
   things: readonly Thing[];
 }
@@ -17,7 +18,7 @@ interface AddChangeProps {
 /** In place of a field: the part is straight. */
 const STRAIGHT = 'through';
 
-export function AddChange({ choice, option, part, things }: AddChangeProps) {
+export function AddChange({ owner, set, part, things }: AddChangeProps) {
   const file = useBaseFile();
   const [of, setOf] = useState(part);
   const [problem, setProblem] = useState<string | null>(null);
@@ -25,7 +26,7 @@ export function AddChange({ choice, option, part, things }: AddChangeProps) {
   if (!thing || !file) return null;
   const at = addressOf(thing.address);
   const isChanged = (field: string): boolean =>
-    (option.changes ?? []).some(
+    (set.changes ?? []).some(
       each => each.part === at && (each.field === field || field.startsWith(`${each.field}[`)),
     );
   const fields = thing.entries
@@ -34,11 +35,12 @@ export function AddChange({ choice, option, part, things }: AddChangeProps) {
       words: sentence(field),
     }))
     .filter(({ field }) => field !== '' && !field.includes('"') && !isChanged(field));
-  const isBent = inBase(file, { part: at, field: STRAIGHT }) !== undefined && !isChanged(STRAIGHT);
+  const isBent =
+    valueInBase(file, { part: at, field: STRAIGHT }) !== undefined && !isChanged(STRAIGHT);
   const add = (field: string): void => {
-    const value = field === STRAIGHT ? null : inBase(file, { part: at, field });
+    const value = field === STRAIGHT ? null : valueInBase(file, { part: at, field });
     const words = fields.find(each => each.field === field)?.words ?? 'straight';
-    void typeChange(choice, { part: at, field, value }, words).then(setProblem);
+    void typeChange(owner, { part: at, field, value }, words).then(setProblem);
   };
   return (
     <>

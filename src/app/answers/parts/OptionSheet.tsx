@@ -1,20 +1,11 @@
 /** One candidate for a part: why, what it has otherwise than the base, what it brings along and needs. */
 import { useState } from 'react';
-import { partName } from '../../../../geometry/build/address.ts';
-import {
-  addressOfAdded,
-  type Change,
-  type Choice,
-  type Option,
-  pathOfChange,
-} from '../../../../geometry/build/alternatives.ts';
+import type { Choice, Option } from '../../../../geometry/build/alternatives.ts';
 import { besideCandidate } from '../../compare/chooseBeside.ts';
 import { startComparing } from '../../compare/comparing.ts';
 import { useBaseFile } from '../../edit/base.ts';
 import {
-  removeChange,
   removeOption,
-  removePartOf,
   renameOption,
   sayWhy,
   setNeeds,
@@ -22,11 +13,9 @@ import {
 } from '../../edit/editAlternatives.ts';
 import { act } from '../../state/action.ts';
 import { useShop } from '../../state/shop.ts';
-import { pathWords } from '../../words/pathWords.ts';
 import { AddChange } from './AddChange.tsx';
+import { ChangeList } from './ChangeList.tsx';
 import { NameField } from './NameField.tsx';
-import { OptionField } from './OptionField.tsx';
-import { valuesOf } from './optionValues.ts';
 import type { Thing } from './things.ts';
 
 interface OptionSheetProps {
@@ -41,7 +30,7 @@ export function OptionSheet({ choice, option, part, things }: OptionSheetProps) 
   const file = useBaseFile();
   const [problem, setProblem] = useState<string | null>(null);
   if (!file) return null;
-  const { name, changes, add, remove, needs, why } = option;
+  const { name, needs, why } = option;
   const beside = (): void => {
     if (!useShop.getState().comparing) act(startComparing);
     void besideCandidate(choice.alternative, choice.option);
@@ -51,10 +40,6 @@ export function OptionSheet({ choice, option, part, things }: OptionSheetProps) 
     .filter(each => each.name !== choice.alternative)
     .flatMap(each => each.options.map(o => ({ alternative: each.name, option: o.name })))
     .filter(each => !needed.some(need => isSame(need, each)));
-  const moves = [
-    ...(add ?? []).map(each => ({ address: addressOfAdded(each), words: 'comes along' })),
-    ...(remove ?? []).map(address => ({ address, words: 'is taken out' })),
-  ];
   return (
     <section className="option" aria-label={name}>
       <div className="option-head">
@@ -78,31 +63,8 @@ export function OptionSheet({ choice, option, part, things }: OptionSheetProps) 
           {problem}.
         </p>
       )}
-      <ul className="option-values">
-        {(changes ?? []).map(change => (
-          <ChangeRows
-            key={`${change.part} ${change.field}`}
-            choice={choice}
-            change={change}
-            isOwnPart={change.part === part}
-            path={pathOfChange(file, change) ?? `${change.part}.${change.field}`}
-            onProblem={setProblem}
-          />
-        ))}
-        {moves.map(({ address, words }) => (
-          <li key={address} className="option-row">
-            <span className="entry-field">
-              {partName(address)} {words}
-            </span>
-            <button
-              type="button"
-              className="quiet"
-              onClick={() => void removePartOf(choice, address, partName(address)).then(setProblem)}
-            >
-              As in the base
-            </button>
-          </li>
-        ))}
+      <ChangeList owner={choice} set={option} part={part} onProblem={setProblem} />
+      <ul>
         {needed.map(need => (
           <li key={`${need.alternative} ${need.option}`} className="option-row">
             <span className="entry-field">
@@ -124,7 +86,7 @@ export function OptionSheet({ choice, option, part, things }: OptionSheetProps) 
         ))}
       </ul>
       <div className="option-more">
-        <AddChange choice={choice} option={option} part={part} things={things} />
+        <AddChange owner={choice} set={option} part={part} things={things} />
         {others.length > 0 && (
           <select
             className="field"
@@ -169,49 +131,3 @@ export function OptionSheet({ choice, option, part, things }: OptionSheetProps) 
 
 const isSame = (a: Choice, b: Choice): boolean =>
   a.alternative === b.alternative && a.option === b.option;
-
-interface ChangeRowsProps {
-  choice: Choice;
-  change: Change;
-  isOwnPart: boolean;
-  /** Of the field, as entries write it. */
-  path: string;
-  onProblem(problem: string | null): void;
-}
-
-/** The entries of a change, one a row, and the way back to the base for all of them. */
-function ChangeRows({ choice, change, isOwnPart, path, onProblem }: ChangeRowsProps) {
-  const values = valuesOf(change.value);
-  const { name, field } = pathWords(path);
-  const back = (
-    <button
-      type="button"
-      className="quiet"
-      onClick={() => void removeChange(choice, change, field).then(onProblem)}
-    >
-      As in the base
-    </button>
-  );
-  if (values.length === 0) {
-    return (
-      <li className="option-row">
-        <span className="entry-field">
-          {isOwnPart ? '' : `${name}, `}
-          {change.value === null ? `without ${field}` : field}
-        </span>
-        {back}
-      </li>
-    );
-  }
-  return values.map((value, i) => (
-    <OptionField
-      key={value.suffix}
-      choice={choice}
-      change={change}
-      value={value}
-      path={`${path}${value.suffix}`}
-      isOwnPart={isOwnPart}
-      back={i === 0 ? back : null}
-    />
-  ));
-}

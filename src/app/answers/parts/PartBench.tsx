@@ -1,5 +1,6 @@
 /** Parts by groups, and beside them everything that was entered of the chosen one. */
 import { useEffect, useMemo, useState } from 'react';
+import { useApart } from '../../edit/base.ts';
 import { act } from '../../state/action.ts';
 import { setLook } from '../../state/look.ts';
 import { useShop } from '../../state/shop.ts';
@@ -7,16 +8,16 @@ import { Chip } from '../EntryRow.tsx';
 import { AddPart } from './AddPart.tsx';
 import { ThingSheet } from './ThingSheet.tsx';
 import { type Thing, thingAt, thingsOf } from './things.ts';
+import { useThings } from './useThings.ts';
 
 export function PartBench() {
-  const rig = useShop(shop => shop.rig);
   const part = useShop(shop => shop.look.part);
   const hidden = useShop(shop => shop.look.hidden);
   const ghosted = useShop(shop => shop.look.ghosted);
   const [search, setSearch] = useState('');
   const [address, setAddress] = useState<string | null>(null);
   const [isOpen, setOpen] = useState(false);
-  const things = useMemo(() => (rig ? thingsOf(rig.build, rig.axle.name, rig.parts) : []), [rig]);
+  const things = useThings();
   // what is chosen in the view is chosen here
   useEffect(() => {
     const of = things.find(({ parts }) => parts.some(({ name }) => name === part));
@@ -25,6 +26,11 @@ export function PartBench() {
     setOpen(true);
   }, [part, things]);
 
+  const entries = useMemo(
+    () => things.flatMap(each => each.entries.map(({ entry }) => entry)),
+    [things],
+  );
+  const apart = new Set(useApart(entries));
   const chosen = thingAt(things, address) ?? things[0];
   const groups = useMemo(() => {
     const words = search.toLowerCase().split(/\s+/);
@@ -81,6 +87,9 @@ export function PartBench() {
                       <span>{thing.name}</span>
                       {isHidden && <small className="bench-mark">hidden</small>}
                       {isGhost && !isHidden && <small className="bench-mark">ghost</small>}
+                      {thing.entries.some(({ entry }) => apart.has(entry)) && (
+                        <small className="bench-mark apart">differs</small>
+                      )}
                       {thing.entries.some(({ entry }) => entry.from === 'assumed') && (
                         <Chip assumed text="assumed" />
                       )}

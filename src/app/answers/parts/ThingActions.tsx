@@ -1,16 +1,31 @@
 /** What is done with a whole part of the file: copied by another name, or taken out. */
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, useMemo, useState } from 'react';
 import { canGo } from '../../../../geometry/build/takeOut.ts';
+import { useApart } from '../../edit/base.ts';
 import { copyPart, isListed } from '../../edit/editParts.ts';
+import { AsInBase } from './AsInBase.tsx';
 import { TakeOut } from './TakeOut.tsx';
 import type { Thing } from './things.ts';
 
 export function ThingActions({ thing }: { thing: Thing }) {
-  if (!canGo(thing.address)) return null;
+  const { address, name, entries } = thing;
+  const own = useMemo(() => entries.map(({ entry }) => entry), [entries]);
+  const apart = useApart(own);
+  const isOut = canGo(address);
+  if (!isOut && apart.length === 0) return null;
   return (
     <div className="thing-actions">
-      {isListed(thing.address) && <Copy thing={thing} />}
-      <TakeOut thing={thing} />
+      {apart.length > 0 && (
+        <AsInBase
+          entries={apart}
+          words={name}
+          label={
+            apart.length === 1 ? '1 value as in the base' : `${apart.length} values as in the base`
+          }
+        />
+      )}
+      {isListed(address) && <Copy thing={thing} />}
+      {isOut && <TakeOut thing={thing} />}
     </div>
   );
 }

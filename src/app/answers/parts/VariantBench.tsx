@@ -1,12 +1,17 @@
 /** Variants of the build: made of what is shown, named, shown and taken out. */
 import { type FormEvent, useState } from 'react';
+import type { BuildFile } from '../../../../geometry/build/schema/file.ts';
 import { newVariant, removeVariant, renameVariant } from '../../edit/editParts.ts';
 import { showVariant } from '../../files/openFiles.ts';
 import { BASE, capital } from '../../frame/variantNames.ts';
 import { useShop } from '../../state/shop.ts';
+import { ChangeList } from './ChangeList.tsx';
+import { NameField } from './NameField.tsx';
+
+type Variant = NonNullable<BuildFile['variants']>[number];
 
 /** Variants in the order of the file. */
-const NONE: readonly { name: string; changes?: readonly unknown[] | null | undefined }[] = [];
+const NONE: readonly Variant[] = [];
 
 export function VariantBench() {
   const variants = useShop(shop => shop.opened?.file.variants ?? NONE);
@@ -32,12 +37,11 @@ export function VariantBench() {
         Values that differ from the base are marked.
       </p>
       <ul>
-        <Row name={null} count={0} isShown={shown === null} onProblem={setProblem} />
+        <Row variant={null} isShown={shown === null} onProblem={setProblem} />
         {variants.map(variant => (
           <Row
             key={variant.name}
-            name={variant.name}
-            count={variant.changes?.length ?? 0}
+            variant={variant}
             isShown={shown === variant.name}
             onProblem={setProblem}
           />
@@ -67,56 +71,74 @@ export function VariantBench() {
 
 interface RowProps {
   /** Null: the base. */
-  name: string | null;
-  count: number;
+  variant: Variant | null;
   isShown: boolean;
   onProblem(problem: string | null): void;
 }
 
-function Row({ name, count, isShown, onProblem }: RowProps) {
-  const [text, setText] = useState(name ?? '');
-  const rename = (): void => {
-    const called = text.trim();
-    if (name === null || called === name || called === '') setText(name ?? '');
-    else void renameVariant(name, called).then(onProblem);
-  };
+function Row({ variant, isShown, onProblem }: RowProps) {
+  const [isOpen, setOpen] = useState(isShown);
+  const name = variant?.name ?? null;
+  const count = countOf(variant);
   return (
     <li>
-      {name === null ? (
-        <span className="variants-name">{capital(BASE)}</span>
-      ) : (
-        <input
-          className="field variants-name"
-          aria-label={`Name of ${name}`}
-          value={text}
-          autoComplete="off"
-          onChange={event => setText(event.target.value)}
-          onBlur={rename}
-          onKeyDown={event => {
-            if (event.key === 'Enter') event.currentTarget.blur();
-          }}
-        />
-      )}
-      <span className="note">
-        {name === null ? '' : count === 1 ? '1 value of its own' : `${count} values of its own`}
-      </span>
-      <button
-        type="button"
-        className="quiet"
-        aria-pressed={isShown}
-        onClick={() => void showVariant(name)}
-      >
-        {isShown ? 'Shown' : 'Show'}
-      </button>
-      {name !== null && (
+      <div className="variants-row">
+        {variant === null ? (
+          <span className="variants-name">{capital(BASE)}</span>
+        ) : (
+          <NameField
+            label={`Name of ${variant.name}`}
+            className="variants-name"
+            name={variant.name}
+            take={called => void renameVariant(variant.name, called).then(onProblem)}
+          />
+        )}
+        {count > 0 ? (
+          <button
+            type="button"
+            className="quiet variants-count"
+            aria-expanded={isOpen}
+            onClick={() => setOpen(!isOpen)}
+          >
+            {count === 1 ? '1 value of its own' : `${count} values of its own`}
+          </button>
+        ) : (
+          <span className="note variants-count">{variant === null ? '' : 'As the base'}</span>
+        )}
         <button
           type="button"
           className="quiet"
-          onClick={() => void removeVariant(name).then(onProblem)}
+          aria-pressed={isShown}
+          onClick={() => void showVariant(name)}
         >
-          Take out
+          {isShown ? 'Shown' : 'Show'}
         </button>
+        {variant !== null && (
+          <button
+            type="button"
+            className="quiet"
+            onClick={() => void removeVariant(variant.name).then(onProblem)}
+          >
+            Take out
+          </button>
+        )}
+      </div>
+      {variant !== null && isOpen && count > 0 && (
+        <div className="variants-own">
+          {(variant.choose ?? []).map(({ alternative, option }) => (
+            <p key={`${alternative} ${option}`} className="note">
+              Takes {option} ({alternative}).
+            </p>
+          ))}
+          <ChangeList owner={{ variant: variant.name }} set={variant} onProblem={onProblem} />
+        </div>
       )}
     </li>
   );
 }
+
+const countOf = (variant: Variant | null): number =>
+  [variant?.changes, variant?.add, variant?.remove, variant?.choose].reduce(
+    (sum, list) => sum + (list?.length ?? 0),
+    0,
+  );

@@ -1,6 +1,6 @@
 /** What an option says of a field, taken apart into entries that can be typed. */
 import { valueAt, withValue } from '../../../../geometry/build/address.ts';
-import type { Change } from '../../../../geometry/build/alternatives.ts';
+import type { Change } from '../../../../geometry/build/changeSets.ts';
 import { own } from '../../../../geometry/build/problem.ts';
 
 export interface OptionValue {
