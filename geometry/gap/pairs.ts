@@ -79,13 +79,17 @@ export function pairsOf(
   const holds =
     before?.of.wanted === of.wanted && before.of.axle === axle && before.of.still === still;
   const was = holds ? before.known : null;
-  const find = pairFinder(build, axle, still);
+  let find: ReturnType<typeof pairFinder> | null = null;
   for (const [i, a] of parts.entries()) {
     const ofA = new Map<Part, Pair | Excluded>();
     const wasOfA = was?.get(a);
     for (let k = i + 1; k < parts.length; k++) {
       const b = parts[k] as Part;
-      const found = wasOfA?.get(b) ?? find(a, b);
+      let found = wasOfA?.get(b);
+      if (!found) {
+        find ??= pairFinder(build, axle, still);
+        found = find(a, b);
+      }
       ofA.set(b, found);
       if ('required' in found) pairs.push(found);
       else excluded.push(found);

@@ -46,7 +46,7 @@ interface Living {
 }
 
 /** A browser with a folder of its own, as it is started again after it died. */
-async function start(folder: string): Promise<Living> {
+async function start(folder: string, has3D = false): Promise<Living> {
   const port = join(folder, 'DevToolsActivePort');
   rmSync(port, { force: true });
   const child = spawn(
@@ -54,10 +54,11 @@ async function start(folder: string): Promise<Living> {
     [
       ...SWITCHES,
       '--headless=new',
-      '--disable-3d-apis',
+      ...(has3D ? [] : ['--disable-3d-apis']),
       `--user-data-dir=${folder}`,
       '--remote-debugging-port=0',
-      '--window-size=1440,900',
+      // a small picture, where the processor draws it
+      `--window-size=${has3D ? '1000,760' : '1440,900'}`,
       'about:blank',
     ],
     { stdio: 'ignore' },
@@ -125,6 +126,140 @@ test(
     }
   },
   Math.max(LONG_ms, 30_000 * KILLS),
+);
+
+/** The small build as it was kept, with the height of its gear housing. */
+async function keptHeight({ page }: Living): Promise<string> {
+  await until(page, 'what was kept', ({ build, pose }) => build === 'small build' && !!pose);
+  await choosePoint(page);
+  return height(page).inputValue();
+}
+
+test(
+  'the browser is killed in the middle of a drag in the picture: what the hand did is open again',
+  async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'axlewalk-kept-'));
+    try {
+      for (let round = 0; round < Math.ceil(KILLS / 2); round++) {
+        const { page, kill } = await start(folder, true);
+        if (round === 0) await openSmall(page);
+        else await until(page, 'what was kept', ({ build, pose }) => !!pose && !!build);
+        await choosePoint(page);
+        const before = await height(page).inputValue();
+        const grip = page.locator('.grip[data-state="held"] .grip-arrow[data-axis="2"] .grip-head');
+        // once it stands still
+        let [last, box] = ['', await grip.boundingBox()];
+        while (!box || JSON.stringify(box) !== last) {
+          last = JSON.stringify(box);
+          await page.waitForTimeout(400);
+          box = await grip.boundingBox();
+        }
+        await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+        await page.mouse.down();
+        for (let k = 1; k <= 3; k++) await page.mouse.move(box.x + box.width / 2, box.y - 12 * k);
+        await page.waitForFunction(() => document.querySelector('.stepper small') !== null);
+        await page.waitForTimeout(KEPT_ms);
+        const held = await height(page).inputValue();
+        expect(held).not.toBe(before);
+        await kill();
+        const living = await start(folder);
+        expect(await keptHeight(living)).toBe(held);
+        await living.kill();
+      }
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+  },
+  Math.max(LONG_ms, 40_000 * KILLS),
+);
+
+/** Where a write of a file hangs when the browser is killed. */
+type Hangs = 'half written' | 'not closed' | null;
+
+/** Files of the browser's own in place of a picker, which only a hand can use: they are written just as those are. */
+async function pickOwnFile(page: Page, hangs: Hangs): Promise<void> {
+  await page.evaluate(where => {
+    Object.assign(window, {
+      isHanging: false,
+      showSaveFilePicker: async () => {
+        const folder = await navigator.storage.getDirectory();
+        const file = await folder.getFileHandle('saved.json', { create: true });
+        const hang = (): Promise<never> => {
+          Object.assign(window, { isHanging: true });
+          return new Promise(() => {});
+        };
+        return {
+          name: file.name,
+          createWritable: async () => {
+            const out = await file.createWritable();
+            return {
+              write: async (text: string) => {
+                await out.write(where === 'half written' ? text.slice(0, text.length / 2) : text);
+                if (where === 'half written') await hang();
+              },
+              close: () => (where === 'not closed' ? hang() : out.close()),
+            };
+          },
+        };
+      },
+    });
+  }, hangs);
+}
+
+const savedFile = (page: Page): Promise<string> =>
+  page.evaluate(async () => {
+    const folder = await navigator.storage.getDirectory();
+    const file = await (await folder.getFileHandle('saved.json')).getFile();
+    return file.text();
+  });
+
+test(
+  'the browser is killed in the middle of a save: the file is the old one, and the change is kept',
+  async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'axlewalk-kept-'));
+    const save = async (page: Page): Promise<string> => {
+      await pickOwnFile(page, null);
+      await page.keyboard.press('Control+s');
+      await page.getByText('saved.json is saved.').waitFor();
+      return savedFile(page);
+    };
+    try {
+      let old = '';
+      for (let round = 0; round < KILLS; round++) {
+        const { page, kill } = await start(folder);
+        if (round === 0) {
+          await openSmall(page);
+          await choosePoint(page);
+          old = await save(page);
+          expect(JSON.parse(old).name).toBe('small build');
+        } else {
+          await until(page, 'what was kept', ({ build, pose }) => !!pose && !!build);
+          await choosePoint(page);
+        }
+        const typed = `33 ${1 + 2 * (round % 7)}/16`;
+        await height(page).fill(typed);
+        await page.keyboard.press('Enter');
+        await page.getByRole('button', { name: /^\d+ steps?$/ }).waitFor();
+        await pickOwnFile(page, round % 2 === 0 ? 'half written' : 'not closed');
+        await page.keyboard.press('Control+s');
+        await page.waitForFunction(() => (window as { isHanging?: boolean }).isHanging === true);
+        await page.waitForTimeout(KEPT_ms);
+        await kill();
+
+        const living = await start(folder);
+        expect(await keptHeight(living)).toBe(typed);
+        expect(await savedFile(living.page)).toBe(old);
+        const saved = await save(living.page);
+        expect(saved).not.toBe(old);
+        expect(JSON.parse(saved).name).toBe('small build');
+        old = saved;
+        await living.kill();
+      }
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+  },
+  Math.max(LONG_ms, 40_000 * KILLS),
 );
 
 story(
