@@ -10,6 +10,7 @@ import { entriesAt } from './entriesAt.ts';
 import './NextUp.css';
 import { markTaped } from './markTaped.ts';
 import { followRanking } from './ranking.ts';
+import { SpotPicture } from './SpotPicture.tsx';
 import { TapedField } from './TapedField.tsx';
 import { useTape } from './tapeState.ts';
 
@@ -142,6 +143,7 @@ function SpotBench({ spot, told, isFirst, onDone }: SpotBenchProps) {
   // what was open when it came up leads, and stays where it is while it is typed
   const [{ reason, paths }] = useState({ reason: told?.reason ?? null, paths: told?.paths ?? [] });
   const [problem, setProblem] = useState<string | null>(null);
+  const [at, setAt] = useState<string | null>(null);
   const isAsked = ({ path }: Entry): boolean => paths.includes(path);
   const inOrder = [...entries.filter(isAsked), ...entries.filter(each => !isAsked(each))];
   const open = entries.filter(each => each.from === 'assumed' || told?.paths.includes(each.path));
@@ -150,11 +152,19 @@ function SpotBench({ spot, told, isFirst, onDone }: SpotBenchProps) {
       <h3>
         <Sentence text={told?.reason ?? reason ?? 'Tape it.'} />
       </h3>
-      <ul className="next-fields">
-        {inOrder.map(entry => (
-          <TapedField key={entry.path} entry={entry} unit={typedIn} />
-        ))}
-      </ul>
+      <div className="next-body">
+        <ul className="next-fields">
+          {inOrder.map(entry => (
+            <TapedField
+              key={entry.path}
+              entry={entry}
+              unit={typedIn}
+              onFocus={() => setAt(entry.path)}
+            />
+          ))}
+        </ul>
+        <SpotPicture spot={spot} path={at ?? inOrder[0]?.path ?? spot} />
+      </div>
       {problem !== null && (
         <p className="entry-wrong" role="alert">
           {problem}

@@ -1,13 +1,22 @@
 /** One measurement: its question, a field as the tape reads, what is wrong with it, and what stands in until it is taped. */
-import { type FocusEvent, type FormEvent, useEffect, useId, useRef, useState } from 'react';
+import {
+  type FocusEvent,
+  type FormEvent,
+  useEffect,
+  useId,
+  useMemo,
+  useRef,
+  useState,
+} from 'react';
 import type { Start } from '../../../geometry/build/start/answers.ts';
 import type { HeightDatum } from '../../../geometry/build/start/measurement.ts';
 import { sentence } from '../../../geometry/finding/words.ts';
 import { Chip } from '../answers/EntryRow.tsx';
 import { whileTyping } from '../state/study.ts';
 import { Sentence } from '../words/Amount.tsx';
+import { NotMoved } from './ByHand.tsx';
 import { theStarter } from './starter.ts';
-import type { Today } from './starting.ts';
+import type { KeptByHand, Today } from './starting.ts';
 import { takeDraft } from './takeDraft.ts';
 import { answerOf, type Draft, draftOf, useTape } from './tapeState.ts';
 import { readWords } from './WalkAround.tsx';
@@ -17,6 +26,7 @@ interface QuestionProps {
   start: Start;
   item: MeasuredItem;
   today: Today | null;
+  kept: KeptByHand | null;
   onStep: (by: 1 | -1) => void;
 }
 
@@ -26,7 +36,7 @@ const DATUMS: Record<HeightDatum, string> = {
   railBottom: 'from the rail bottom',
 };
 
-export function Question({ start, item, today, onStep }: QuestionProps) {
+export function Question({ start, item, today, kept: byHand, onStep }: QuestionProps) {
   const { id, measurement } = item;
   const { question, hint, tool, dimension, sided, datums } = measurement;
   const { unit, layout } = start;
@@ -40,6 +50,7 @@ export function Question({ start, item, today, onStep }: QuestionProps) {
   const contradicts = today?.proposal.problems.find(({ path }) => path === id) ?? null;
   const rule = today?.proposal.rules.find(each => each.measurement === id) ?? null;
   const value = today?.reads(measurement) ?? null;
+  const stays = useMemo(() => byHand?.of(measurement) ?? [], [byHand, measurement]);
   // the reader of tapes is large: it comes with what starts builds
   useEffect(() => {
     void theStarter().then(starter => setRange(starter.rangeWords(measurement, unit)));
@@ -136,6 +147,7 @@ export function Question({ start, item, today, onStep }: QuestionProps) {
             Left and right differ
           </label>
         )}
+        <NotMoved paths={stays} />
         {rule && value !== null && (
           <p className="question-rule">
             <Chip assumed text="assumed" />{' '}

@@ -14,10 +14,11 @@ interface TapePictureProps {
   today: Today;
 }
 
-const SEEN = {
+/** How one looks at a drawing. */
+export const SEEN = {
   side: 'Seen from the side, front on the right',
   front: 'Seen from ahead',
-  top: 'Seen from above',
+  top: 'Seen from above, front up',
 } as const;
 
 export function TapePicture({ start, measurement, today }: TapePictureProps) {

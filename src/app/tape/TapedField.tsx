@@ -14,9 +14,10 @@ interface TapedFieldProps {
   entry: Entry;
   /** Unit that a bare number of its build is read in. */
   unit: 'in' | 'mm';
+  onFocus: () => void;
 }
 
-export function TapedField({ entry, unit }: TapedFieldProps) {
+export function TapedField({ entry, unit, onFocus }: TapedFieldProps) {
   const { path, typed, from, dimension, value } = entry;
   const isOpen = from === 'assumed';
   const [text, setText] = useState(isOpen ? '' : typed);
@@ -68,6 +69,7 @@ export function TapedField({ entry, unit }: TapedFieldProps) {
           setText(event.target.value);
         }}
         onKeyDown={onKeyDown}
+        onFocus={onFocus}
         onBlur={() => void take()}
       />
       {problem !== null && (

@@ -9,6 +9,7 @@ import { act } from '../state/action.ts';
 import { showDialog } from '../state/look.ts';
 import { chooseAxle } from '../state/open.ts';
 import { Sentence } from '../words/Amount.tsx';
+import { ByHand, useKeptByHand } from './ByHand.tsx';
 import { NearQuestion } from './NearQuestion.tsx';
 import { Question } from './Question.tsx';
 import { StandsQuestion } from './StandsQuestion.tsx';
@@ -29,6 +30,7 @@ export function WalkAround({ start }: { start: Start }) {
   );
   const item = items[index] as Item;
   const today = useToday(start);
+  const kept = useKeptByHand(start);
   const taped = items.filter(each => 'measurement' in each && isTold(start, each)).length;
   const count = items.length - 2;
   const axle = 'measurement' in item ? item.measurement.axle : null;
@@ -46,7 +48,14 @@ export function WalkAround({ start }: { start: Start }) {
     <div className="around">
       <div className={'measurement' in item ? 'around-question' : 'around-question alone'}>
         {'measurement' in item ? (
-          <Question key={item.id} start={start} item={item} today={today} onStep={step} />
+          <Question
+            key={item.id}
+            start={start}
+            item={item}
+            today={today}
+            kept={kept}
+            onStep={step}
+          />
         ) : item.id === 'stands' ? (
           <StandsQuestion start={start} onStep={step} />
         ) : (
@@ -74,6 +83,7 @@ export function WalkAround({ start }: { start: Start }) {
             Change the layout
           </button>
         </p>
+        <ByHand kept={kept} />
         <ol>
           {items.map((each, i) => (
             <li key={each.id}>

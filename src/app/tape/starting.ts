@@ -12,7 +12,11 @@ import {
   readAnswer,
   type Start,
 } from '../../../geometry/build/start/answers.ts';
-import { carriedOver } from '../../../geometry/build/start/carryOver.ts';
+import {
+  carriedOver,
+  differences,
+  isByOtherRules,
+} from '../../../geometry/build/start/carryOver.ts';
 import type { StartLayout } from '../../../geometry/build/start/layouts.ts';
 import type { Measurement } from '../../../geometry/build/start/measurement.ts';
 import { measurementsFor } from '../../../geometry/build/start/measurements.ts';
@@ -86,6 +90,33 @@ export function wrongStand(
   if (!read.ok) return wrongWords(typed, dimension, unit);
   if (Math.abs(read.value) <= MOST_STAND[dimension]) return null;
   return dimension === 'length' ? "more than 20 in can't be right" : "more than 11° can't be right";
+}
+
+/** What no answer changes any more, since somebody changed it by hand. */
+export interface KeptByHand {
+  /** Paths of fields and parts. */
+  paths: readonly string[];
+  /** Other rules proposed the build: all that is not assumed is kept. */
+  isByOtherRules: boolean;
+  /** Which of them the answer to a measurement would change. */
+  of: (measurement: Measurement) => readonly string[];
+}
+
+export function keptByHand(start: Start, file: BuildFile): KeptByHand {
+  const proposed = propose(start).file;
+  const isOther = isByOtherRules(proposed, file);
+  const paths = isOther ? [] : differences(proposed, file);
+  return {
+    paths,
+    isByOtherRules: isOther,
+    of: ({ id }) => {
+      const { [id]: answer, ...others } = start.answers;
+      if (!answer || paths.length === 0) return [];
+      const without = propose({ ...start, answers: others }).file;
+      const moved = new Set(differences(without, proposed));
+      return paths.filter(path => moved.has(path));
+    },
+  };
 }
 
 /** Answers that can't be right beside each other, each with what is wrong. */
