@@ -15,10 +15,26 @@ import { assumed, guess, guessed, tube, type Value } from './value.ts';
 const GEARS_in = 0.75;
 const JOINT_in = 10.5;
 
+/** Radii of the differential and of its cover, and how far the cover's middle lies off the axle, in. */
+const GEARS_RADIUS_in = 6;
+const COVER_RADIUS_in = 4.5;
+const COVER_in = 2.5;
+
 /** Middle of the differential, left of the vehicle's middle. */
-function differentialY({ choice }: AxlePlace): Value {
+export function differentialY({ choice }: AxlePlace): Value {
   const { differential } = choice;
   return differential === null ? assumed(0, 2.5) : toward(signOf(differential), assumed(9.5, 2));
+}
+
+/** The differential and its cover as balls around the height of the wheel center: x and radius, in. */
+export const differentialSpheres = ({ way }: AxlePlace): [Ball, Ball] => [
+  { x: -way * GEARS_in, radius: GEARS_RADIUS_in },
+  { x: -way * COVER_in, radius: COVER_RADIUS_in },
+];
+
+interface Ball {
+  x: number;
+  radius: number;
 }
 
 export function proposeHousing(place: AxlePlace): object {
@@ -34,10 +50,10 @@ export function proposeHousing(place: AxlePlace): object {
     tube: { od: guess('3 1/2 in', '1/4 in') },
     differential: {
       center: write(place, center),
-      radius: taped.pen.length(assumed(6, 0.5)),
+      radius: taped.pen.length(assumed(GEARS_RADIUS_in, 0.5)),
       cover: {
-        center: write(place, [along(place, -2.5, 1), y, near(radius, 0, 0.5)]),
-        radius: taped.pen.length(assumed(4.5, 0.75)),
+        center: write(place, [along(place, -COVER_in, 1), y, near(radius, 0, 0.5)]),
+        radius: taped.pen.length(assumed(COVER_RADIUS_in, 0.75)),
       },
     },
   };

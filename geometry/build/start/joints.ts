@@ -109,6 +109,6 @@ function sharedBall(place: AxlePlace): object {
     at: wishboneBall(place),
     bolt: [0, 0, 1].map((value): Written => ({ value, from: 'assumed', tolerance: 0.05 })),
     limit: guess('32 deg', '4 deg'),
-    housing: guess('2 3/4 in', '1/4 in'),
+    housing: guess('3 1/2 in', '1/4 in'),
   };
 }

@@ -82,7 +82,7 @@ function lowerLinks(place: AxlePlace): object[] {
   const path = `${place.path}.links["lower link"]`;
   place.taped.rule(
     `${path}.axle.at`,
-    'The lower links sit 3 in outside the rail centers at the axle, 1 1/2 in ahead or behind its center, and under the rails at the frame (common practice, no source).',
+    'The lower links sit 2 1/2 in outside the rail centers at the axle, 1 1/2 in ahead or behind its center, and under the rails at the frame (common practice, no source).',
   );
   const links: PairOfLinks = {
     name: 'lower link',
@@ -90,14 +90,14 @@ function lowerLinks(place: AxlePlace): object[] {
     called: 'lower link',
     heights,
     axleX: along(place, 1.5, 1),
-    axleY: near(center, 3, 2),
+    axleY: near(center, 2.5, 2),
     frameY: near(center, 0, 1.5),
   };
   return pair(place, links, { tube: tube('2') }, jointsOf(place));
 }
 
 const upperGuess = (place: AxlePlace) => ({
-  axle: place.choice.links === 'fourLinks' ? 5.5 : place.choice.links === 'threeLinks' ? 7 : 9,
+  axle: place.choice.links === 'fourLinks' ? 6.5 : place.choice.links === 'threeLinks' ? 7 : 9,
   rise: place.name === 'front' ? 3 : 0,
   length: place.choice.links === 'fourLinks' && place.name === 'front' ? 17 : 31,
 });
@@ -141,7 +141,7 @@ function upperPair(place: AxlePlace): object[] {
     `${place.path}.links["${called}"].axle.at`,
     isTriangle
       ? 'The upper links meet the axle 2 1/2 in from the middle and the frame inside the rails (common practice, no source).'
-      : 'The upper links run beside each other inside the rail centers (common practice, no source).',
+      : 'The upper links run beside each other inside the coils and inside the rails: 2 1/4 in inside the rail centers at the axle, 3 1/4 in at the frame (common practice, no source).',
   );
   const links: PairOfLinks = {
     name: called,
@@ -149,8 +149,8 @@ function upperPair(place: AxlePlace): object[] {
     called,
     heights,
     axleX: along(place, 1, 1),
-    axleY: isTriangle ? assumed(2.5, 2) : near(center, 0, 3),
-    frameY: near(center, isTriangle ? -3 : -1, 2),
+    axleY: isTriangle ? assumed(2.5, 2) : near(center, -2.25, 3),
+    frameY: near(center, isTriangle ? -3 : -3.25, 2),
   };
   const joints: [object, object] = isTriangle
     ? [{ joint: 'truss rod end' }, { joint: 'upper frame rod end' }]

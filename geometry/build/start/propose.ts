@@ -161,14 +161,44 @@ function wanted(taped: Taped, axles: readonly AxleChoice[]): object {
     least: `${least} deg`,
     greatest: `${greatest} deg`,
   });
+  const gaps = axles.flatMap(choice => insideWheels(choice, taped));
   return {
     bands: axles.flatMap(({ name, steering }) => [
       ...(steering === null ? [] : [band('bumpSteer', name, -1, 1), band('caster', name, 3, 9)]),
       band('axleSteer', name, -3, 3),
       band('pinionChange', name, -4, 4),
     ]),
+    ...(gaps.length > 0 ? { gaps } : {}),
     assumedTravel: { up: assumedLength(taped, 6), down: assumedLength(taped, 7) },
   };
+}
+
+/** What is wanted of rods whose ends turn with a wheel, inside of it. */
+function insideWheels({ steering }: AxleChoice, taped: Taped): object[] {
+  if (steering === null) return [];
+  const { driverSide } = taped.start.layout;
+  const far = driverSide === 'left' ? 'right' : 'left';
+  const rods: [string, string][] =
+    steering === 'doubleRam'
+      ? [
+          ['left tie rod', 'left tire'],
+          ['right tie rod', 'right tire'],
+        ]
+      : steering === 'tieRodToDragLink'
+        ? [
+            ['tie rod', `${driverSide} tire`],
+            ['drag link', `${far} tire`],
+          ]
+        : [
+            ['tie rod', 'left tire'],
+            ['tie rod', 'right tire'],
+            ['drag link', `${far} tire`],
+          ];
+  taped.rule(
+    'wanted.gaps',
+    'A steering rod that ends inside a wheel turns with it: 1/4 in to the tire is wanted there, beside what the tire may give (common practice, no source).',
+  );
+  return rods.map(pair => ({ pair, required: '1/4 in', why: 'it ends inside the wheel' }));
 }
 
 const assumedLength = ({ pen }: Taped, at: number): Written => pen.length(assumed(at, 1));

@@ -15,7 +15,7 @@ import { assumed, tube } from './value.ts';
 
 export function radiusArms(place: AxlePlace): object[] {
   const heights = heightsOf(place, 'lower', {
-    axle: -3,
+    axle: -3.5,
     rise: 7,
     length: 39,
     path: 'radius arm',
@@ -28,7 +28,7 @@ export function radiusArms(place: AxlePlace): object[] {
   const axleY = near(center, 2.5, 1.5);
   taped.rule(
     `${path}.links["${name}"].axle`,
-    'The axle bolts of a radius arm lie 7 1/2 in apart, fore and aft of the axle, 2 1/2 in outside the rail centers (common practice, no source).',
+    'The axle bolts of a radius arm lie 7 in apart, fore and aft of the axle, 2 1/2 in outside the rail centers (common practice, no source).',
   );
   taped.rule(`${path}.links["${name}"].chassis.at`, NOTE_RUN);
   const isAlike = isSame(heights.axle) && isSame(heights.frame) && isSame(heights.length);
@@ -48,7 +48,7 @@ export function radiusArms(place: AxlePlace): object[] {
     anchor(place, `${side} arm, frame end`, chassis);
     return {
       kind: 'radius arm',
-      axle: [3.75, -3.75].map(x => ({ at: write(place, bolt(x)), joint: 'axle bushing' })),
+      axle: [3.5, -3.5].map(x => ({ at: write(place, bolt(x)), joint: 'axle bushing' })),
       chassis: { at: write(place, chassis), joint: 'arm pivot' },
       tube: tube('2', '3/8'),
     };

@@ -25,7 +25,7 @@ const DROOP_in = 5.5;
 export function proposeSprings(place: AxlePlace): object {
   const gap = bumpGap(place);
   return {
-    shocks: [shock(place, gap)],
+    shocks: [shock(place)],
     coils: [coil(place)],
     bumpStops: [bumpStop(place, gap)],
     ...straps(place),
@@ -60,17 +60,22 @@ function bumpGap(place: AxlePlace): Value {
 const x = ({ name }: AxlePlace, front: number, rear: number): Value =>
   assumed(name === 'front' ? front : rear, 2);
 
-function shock(place: AxlePlace, gap: Value): object {
+/** How tall a shock stands at ride height as taped, in: common practice, no source. */
+const SHOCK_STANDS_in = 24.5;
+/** Height of its frame end. */
+export const shockTop = ({ radius }: AxlePlace): number => radius.at - 3 + SHOCK_STANDS_in;
+
+/** How far both wheels go up from ride height until the bump stops hold, in. */
+export const upTravel = (place: AxlePlace): number =>
+  bumpGap(place).at + liftOf(place) + RUBBER_in - SOLID_in;
+
+function shock(place: AxlePlace): object {
   const { radius, taped, path } = place;
   const center = railCenter(place);
   const axle: Spot = [x(place, -5, -6.5), near(center, 5.5, 2), near(radius, -3, 1)];
-  const up = gap.at + liftOf(place) + RUBBER_in - SOLID_in;
-  const stands = 24.5;
-  const frame: Spot = [
-    x(place, -6.5, -5),
-    near(center, 3, 2),
-    guessed(radius.at - 3 + stands, 3, radius),
-  ];
+  const up = upTravel(place);
+  const stands = SHOCK_STANDS_in;
+  const frame: Spot = [x(place, -6.5, -5), near(center, 3, 2), guessed(shockTop(place), 3, radius)];
   // the frame goes up with the lift, and the shock is as long as it is then
   const long = Math.hypot(1.5, 2.5, stands + liftOf(place));
   taped.rule(

@@ -4,6 +4,7 @@
  */
 import type { AxlePlace, Spot } from './axlePlace.ts';
 import { halfTrack, near, RAIL_HEIGHT_in, RAIL_in, railCenter, write } from './axlePlace.ts';
+import { shockTop } from './springs.ts';
 import { assumed, guess, guessed, type Value, type Written } from './value.ts';
 
 /** A thing that may stand near an axle; the screen offers those of the axles that there are. */
@@ -99,13 +100,18 @@ function shapeOf(place: AxlePlace, id: string): object {
       return { ...mirroredBox(place, [x(0), tire, z(top)], [46, 14, 0.5]), mayBeCut: true };
     case 'inner fender':
       return {
-        ...mirroredBox(place, [x(0), near(tire, -15.5, FAR_OFF_in), z(top - 5)], [30, 0.25, 9]),
+        ...mirroredBox(
+          place,
+          // it ends over the shocks, which lean in under it
+          [x(0), near(tire, -15.5, FAR_OFF_in), z(Math.max(top - 5, shockTop(place) + 6.5))],
+          [30, 0.25, 9],
+        ),
         mayBeCut: true,
       };
     case 'wheel well':
       return mirroredBox(place, [x(0), near(tire, -12, FAR_OFF_in), z(top - 1)], [44, 0.25, 10]);
     case 'oil pan':
-      return box(place, [x(-10), assumed(0, FAR_OFF_in), z(radius.at + 18)], [20, 9, 7]);
+      return box(place, [x(-10), assumed(0, FAR_OFF_in), z(radius.at + 19)], [20, 9, 7]);
     case 'bumper':
       return box(place, [x(26), assumed(0, 2), z(radius.at + 14)], [3, 50, 7]);
     case 'exhaust':
