@@ -2,7 +2,7 @@
 import type { AxleName } from '../build/build.ts';
 import type { PoseName } from '../cycle/walkReport.ts';
 import { type AxleGaps, named } from '../gap/gapReport.ts';
-import type { GapStatus, PairGap } from '../gap/pairGap.ts';
+import { type GapStatus, type PairGap, SAME_GAP_in } from '../gap/pairGap.ts';
 import type { Of } from './places.ts';
 
 /** What is known of a pair in one of the two. */
@@ -35,8 +35,6 @@ export interface GapRow {
 
 /** Gaps with this much over what is asked, in both, are left out: a far pair is looked at coarsely, in. */
 export const NEAR_in = 1;
-/** Least gaps of two builds that differ by no more than this are taken as the same, in. */
-export const ALIKE_in = 0.02;
 
 /** A pair of parts as it was found in each of the two; null where it is not there. */
 export interface NearPair {
@@ -81,7 +79,7 @@ const isNear = (found: PairGap | null): boolean =>
 function rowOf(axle: AxleName, a: PairGap | null, b: PairGap | null, worth: number | null): GapRow {
   const pair = (a ?? b)?.pair;
   const difference = a && b ? b.gap - a.gap : null;
-  const isNone = difference !== null && Math.abs(difference) <= Math.max(ALIKE_in, worth ?? 0);
+  const isNone = difference !== null && Math.abs(difference) <= Math.max(SAME_GAP_in, worth ?? 0);
   const more = a && b && !isNone ? lack(a) - lack(b) : 0;
   return {
     axle,

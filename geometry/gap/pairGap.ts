@@ -12,6 +12,9 @@ import type { Pair } from './pairs.ts';
  */
 export type GapStatus = 'clear' | 'close' | 'touches' | 'undecided';
 
+/** Least gaps of one pair that differ by no more than this are the same: they are searched to that, in. */
+export const SAME_GAP_in = 0.02;
+
 /** The first touch beyond a stop: how much of that stop's margin there is. */
 export interface BeyondStop extends End {
   /** Travel or steering past the stop at which the parts first touch. */

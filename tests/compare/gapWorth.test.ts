@@ -6,11 +6,12 @@ import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { Shifts } from '../../geometry/build/shift.ts';
 import { axlePairsOf, comparisonOf } from '../../geometry/compare/compare.ts';
-import { ALIKE_in, type GapRow } from '../../geometry/compare/gapRows.ts';
+import type { GapRow } from '../../geometry/compare/gapRows.ts';
 import type { Of } from '../../geometry/compare/places.ts';
 import { tapedOf } from '../../geometry/compare/worth.ts';
 import { type OpenedAxle, openAxle } from '../../geometry/cycle/openAxle.ts';
 import { gapsOf } from '../../geometry/gap/gapReport.ts';
+import { SAME_GAP_in } from '../../geometry/gap/pairGap.ts';
 import { type Pair, pairsOf } from '../../geometry/gap/pairs.ts';
 import type { Part } from '../../geometry/gap/part.ts';
 import { partsOf } from '../../geometry/gap/parts.ts';
@@ -121,7 +122,7 @@ describe('a ball under a pan, its pose on both stops', () => {
     const exact = Math.hypot(...effects);
     expect(Math.abs((row?.tolerance ?? 0) / exact - 1)).toBeLessThan(GRADIENTS);
     expect(row?.isNone).toBe(Math.abs(gapAt(inB) - gapAt(inA)) <= exact);
-    expect(Math.abs(row?.difference ?? 0)).toBeGreaterThan(ALIKE_in);
+    expect(Math.abs(row?.difference ?? 0)).toBeGreaterThan(SAME_GAP_in);
   });
 
   test('against itself: no difference, and nothing is left of any tolerance', () => {

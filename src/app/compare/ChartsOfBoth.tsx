@@ -1,23 +1,12 @@
 /** Measures of both against travel, flex or steering: A in ink, B in dashed dye, what differs shaded. */
 import { useMemo } from 'react';
-import { sentence } from '../../../geometry/finding/words.ts';
-import { measures } from '../../../geometry/measure/list.ts';
-import { AGAINST, type Against } from '../../charts/chartData.ts';
-import { choose, useChoices } from '../answers/choices.ts';
+import { AgainstViews, MeasurePicker, useChartsChosen } from '../answers/charts/ChartChoices.tsx';
 import '../answers/charts/Charts.css';
-import { Picker } from '../answers/Picker.tsx';
 import { useSettled } from '../drive/useSettled.ts';
-import { measureGroups } from '../words/measureWords.ts';
 import { ChartOfBoth } from './ChartOfBoth.tsx';
 import { Scroll } from './Scroll.tsx';
 import { type BothKnown, useBoth } from './useBoth.ts';
 import { useColumnsOfBoth } from './useColumnsOfBoth.ts';
-
-const WORDS: Record<Against, string> = {
-  both: 'Both wheels',
-  flexed: 'Flexed',
-  steering: 'Steering',
-};
 
 export default function ChartsOfBoth() {
   const both = useBoth();
@@ -26,63 +15,20 @@ export default function ChartsOfBoth() {
 
 function Shown({ both }: { both: BothKnown }) {
   const { a, b } = both;
-  const isSteered = a.axle.steered && b.axle.steered;
-  const against = useChoices(choices =>
-    choices.against === 'steering' && !isSteered ? 'both' : choices.against,
-  );
-  const ids = useChoices(choices => choices.charts);
+  const of = useMemo(() => [a, b], [a, b]);
+  const { against, measures } = useChartsChosen(of);
   const { left, right } = useSettled();
-  const chosen = useMemo(
-    () =>
-      ids.flatMap(id => {
-        const measure = measures.find(each => each.id === id);
-        const has = [a, b].every(({ axle, build }) => measure?.targets(axle, build).length);
-        return measure && has ? [measure] : [];
-      }),
-    [ids, a, b],
-  );
-  const columns = useColumnsOfBoth(a, b, against, chosen, [left, right]);
-  const options = useMemo(
-    () =>
-      measureGroups().flatMap(({ title, measures: list }) =>
-        list
-          .filter(measure => measure.targets(a.axle, a.build).length > 0)
-          .map(({ id, label, definition }) => ({
-            key: id,
-            group: title,
-            label: sentence(label),
-            definition,
-          })),
-      ),
-    [a],
-  );
+  const columns = useColumnsOfBoth(a, b, against, measures, [left, right]);
   return (
     <>
       <div className="numbers-head">
-        <fieldset className="views" aria-label="Against">
-          {AGAINST.filter(each => each !== 'steering' || isSteered).map(each => (
-            <button
-              key={each}
-              type="button"
-              aria-pressed={against === each}
-              onClick={() => choose({ against: each })}
-            >
-              {WORDS[each]}
-            </button>
-          ))}
-        </fieldset>
-        <Picker
-          label="Measures: choose"
-          text="Measures"
-          options={options}
-          chosen={ids}
-          choose={charts => choose({ charts })}
-        />
+        <AgainstViews of={of} against={against} />
+        <MeasurePicker of={a} />
       </div>
       <Scroll label="Charts of both">
         {columns ? (
           <div className="charts-grid">
-            {chosen.map(measure => (
+            {measures.map(measure => (
               <ChartOfBoth key={measure.id} both={both} measure={measure} columns={columns} />
             ))}
           </div>

@@ -5,19 +5,17 @@ import {
   MenuGroup,
   MenuGroupLabel,
   MenuItem,
-  MenuItemRadio,
   MenuProvider,
   MenuSeparator,
 } from '@ariakit/react';
-import { useShallow } from 'zustand/react/shallow';
 import { openExample, showVariant } from '../files/openFiles.ts';
 import { pickFiles } from '../files/pickFiles.ts';
 import { Chevron } from '../frame/Chevron.tsx';
+import { ExampleItems } from '../frame/ExampleItems.tsx';
 import '../frame/menu.css';
-import { BASE, capital, variantNames } from '../frame/variantNames.ts';
-import { EXAMPLES } from '../state/examples.ts';
+import { VariantItems } from '../frame/VariantItems.tsx';
+import { capital } from '../frame/variantNames.ts';
 import { type Shop, useShop } from '../state/shop.ts';
-import { titleOf } from '../state/titleOf.ts';
 import { besideCandidate, besideExample, besideVariant, pickBeside } from './chooseBeside.ts';
 
 export function SideMenu({ of, name }: { of: 'a' | 'b'; name: string }) {
@@ -35,18 +33,7 @@ export function SideMenu({ of, name }: { of: 'a' | 'b'; name: string }) {
           Open a file …
         </MenuItem>
         <MenuSeparator className="rule" />
-        <MenuGroup>
-          <MenuGroupLabel className="group">Examples</MenuGroupLabel>
-          {EXAMPLES.map(file => (
-            <MenuItem
-              key={file}
-              className="item"
-              onClick={() => void (isB ? besideExample : openExample)(file)}
-            >
-              {titleOf(file)}
-            </MenuItem>
-          ))}
-        </MenuGroup>
+        <ExampleItems open={isB ? besideExample : openExample} />
       </Menu>
     </MenuProvider>
   );
@@ -60,30 +47,9 @@ function variantOf({ document, variant, comparing }: Shop, of: 'a' | 'b') {
 }
 
 function Variants({ of }: { of: 'a' | 'b' }) {
-  const names = useShop(useShallow(variantNames));
   const now = useShop(shop => variantOf(shop, of));
-  const set = of === 'a' ? showVariant : besideVariant;
-  return (
-    <>
-      <MenuGroup>
-        <MenuGroupLabel className="group">This build</MenuGroupLabel>
-        {[null, ...names].map(name => (
-          <MenuItemRadio
-            key={name ?? ''}
-            className="item"
-            name="side"
-            value={name ?? ''}
-            checked={name === now}
-            hideOnClick
-            onChange={() => void set(name)}
-          >
-            {capital(name ?? BASE)}
-          </MenuItemRadio>
-        ))}
-      </MenuGroup>
-      <MenuSeparator className="rule" />
-    </>
-  );
+  const choose = of === 'a' ? showVariant : besideVariant;
+  return <VariantItems label="This build" name="side" now={now} choose={choose} />;
 }
 
 const NO_ALTERNATIVES: NonNullable<NonNullable<Shop['opened']>['file']['alternatives']> = [];

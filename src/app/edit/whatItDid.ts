@@ -1,6 +1,7 @@
 /** What a change of the build did: pairs that came nearer or went apart, findings that went and came. */
 import type { Finding } from '../../../geometry/finding/finding.ts';
 import type { AxleGapReport, PairReport } from '../../../geometry/gap/gapReport.ts';
+import { SAME_GAP_in } from '../../../geometry/gap/pairGap.ts';
 import { isGap } from '../words/findingWords.ts';
 
 export interface GapChange {
@@ -27,9 +28,6 @@ interface Known {
   findings: readonly Finding[];
   gaps: Pick<AxleGapReport, 'pairs'> | null;
 }
-
-/** Least gaps are searched to this: what differs by less has not changed, in. */
-const ALIKE_in = 0.02;
 
 /** @param wholeOf the thing that a part is a piece of: a differential and its cover are one */
 export function whatItDid(
@@ -67,7 +65,7 @@ const lacks = (pair: PairReport | undefined): boolean =>
   pair !== undefined && pair.gap_in < pair.required_in;
 
 const isChanged = ({ before, after }: GapChange): boolean =>
-  before === null || after === null || Math.abs(after - before) > ALIKE_in;
+  before === null || after === null || Math.abs(after - before) > SAME_GAP_in;
 
 /** New touches, touches that are gone, those that stay, then what only comes near. */
 function rank({ before, after }: GapChange): number {

@@ -14,15 +14,15 @@ import { openExample, showVariant } from '../files/openFiles.ts';
 import { pickFiles } from '../files/pickFiles.ts';
 import { KeyHint } from '../keyboard/KeyHint.tsx';
 import { act } from '../state/action.ts';
-import { EXAMPLES } from '../state/examples.ts';
 import { chooseAxle } from '../state/open.ts';
 import { useShop } from '../state/shop.ts';
-import { titleOf } from '../state/titleOf.ts';
 import { startNew } from '../tape/startNew.ts';
 import { Chevron } from './Chevron.tsx';
+import { ExampleItems } from './ExampleItems.tsx';
 import { KeptItems } from './KeptItems.tsx';
 import './menu.css';
-import { BASE, capital, variantNames } from './variantNames.ts';
+import { VariantItems } from './VariantItems.tsx';
+import { capital, variantNames } from './variantNames.ts';
 
 export function BuildMenu() {
   const name = useShop(shop => shop.opened?.build.name ?? null);
@@ -42,7 +42,7 @@ export function BuildMenu() {
       </MenuButton>
       <Menu className="menu" gutter={4} overflowPadding={8} fitViewport portal unmountOnHide>
         <Axles />
-        <VariantItems />
+        <Variants />
         <MenuItem className="item" onClick={startNew}>
           New build …
           <KeyHint command="newBuild" />
@@ -53,14 +53,7 @@ export function BuildMenu() {
         </MenuItem>
         <KeptItems />
         <MenuSeparator className="rule" />
-        <MenuGroup>
-          <MenuGroupLabel className="group">Examples</MenuGroupLabel>
-          {EXAMPLES.map(file => (
-            <MenuItem key={file} className="item" onClick={() => void openExample(file)}>
-              {titleOf(file)}
-            </MenuItem>
-          ))}
-        </MenuGroup>
+        <ExampleItems open={openExample} />
       </Menu>
     </MenuProvider>
   );
@@ -93,29 +86,9 @@ function Axles() {
   );
 }
 
-function VariantItems() {
-  const names = useShop(useShallow(variantNames));
+function Variants() {
+  const hasVariants = useShop(shop => variantNames(shop).length > 0);
   const variant = useShop(shop => shop.variant);
-  if (names.length === 0) return null;
-  return (
-    <>
-      <MenuGroup>
-        <MenuGroupLabel className="group">Variant</MenuGroupLabel>
-        {[null, ...names].map(name => (
-          <MenuItemRadio
-            key={name ?? ''}
-            className="item"
-            name="variant"
-            value={name ?? ''}
-            checked={name === variant}
-            hideOnClick
-            onChange={() => void showVariant(name)}
-          >
-            {capital(name ?? BASE)}
-          </MenuItemRadio>
-        ))}
-      </MenuGroup>
-      <MenuSeparator className="rule" />
-    </>
-  );
+  if (!hasVariants) return null;
+  return <VariantItems label="Variant" name="variant" now={variant} choose={showVariant} />;
 }

@@ -1,21 +1,11 @@
 /** Measures against travel, flex or steering: one chart a measure, all with one cursor. */
 import { useEffect, useMemo, useState } from 'react';
-import { sentence } from '../../../../geometry/finding/words.ts';
-import { measures } from '../../../../geometry/measure/list.ts';
-import { AGAINST, type Against, tableText } from '../../../charts/chartData.ts';
+import { type Against, tableText } from '../../../charts/chartData.ts';
 import { useShop } from '../../state/shop.ts';
-import { measureGroups } from '../../words/measureWords.ts';
-import { choose, useChoices } from '../choices.ts';
-import { Picker } from '../Picker.tsx';
+import { AgainstViews, MeasurePicker, useChartsChosen } from './ChartChoices.tsx';
 import { ChartPanel } from './ChartPanel.tsx';
 import './Charts.css';
 import { type Columns, useColumns } from './useColumns.ts';
-
-const WORDS: Record<Against, string> = {
-  both: 'Both wheels',
-  flexed: 'Flexed',
-  steering: 'Steering',
-};
 
 const AXIS: Record<Against, readonly [low: string, what: string, high: string]> = {
   both: ['down', 'both wheels', 'up'],
@@ -26,59 +16,17 @@ const AXIS: Record<Against, readonly [low: string, what: string, high: string]> 
 export default function Charts() {
   const rig = useShop(shop => shop.rig);
   const unit = useShop(shop => shop.look.unit);
-  const against = useChoices(choices =>
-    choices.against === 'steering' && rig && !rig.axle.steered ? 'both' : choices.against,
-  );
-  const ids = useChoices(choices => choices.charts);
+  const of = useMemo(() => (rig ? [rig] : []), [rig]);
+  const { against, measures: chosen } = useChartsChosen(of);
   const at = useSettledTravel();
-  const chosen = useMemo(
-    () =>
-      ids.flatMap(id => {
-        const measure = measures.find(each => each.id === id);
-        const has = rig && measure && measure.targets(rig.axle, rig.build).length > 0;
-        return measure && has ? [measure] : [];
-      }),
-    [ids, rig],
-  );
   const columns = useColumns(against, chosen, at);
-  const options = useMemo(
-    () =>
-      measureGroups().flatMap(({ title, measures: list }) =>
-        list
-          .filter(measure => rig && measure.targets(rig.axle, rig.build).length > 0)
-          .map(({ id, label, definition }) => ({
-            key: id,
-            group: title,
-            label: sentence(label),
-            definition,
-          })),
-      ),
-    [rig],
-  );
   const [low, what, high] = AXIS[against];
   return (
     <>
       <div className="sheet-head charts-head">
-        <fieldset className="views" aria-label="Against">
-          {AGAINST.filter(each => each !== 'steering' || rig?.axle.steered).map(each => (
-            <button
-              key={each}
-              type="button"
-              aria-pressed={against === each}
-              onClick={() => choose({ against: each })}
-            >
-              {WORDS[each]}
-            </button>
-          ))}
-        </fieldset>
+        <AgainstViews of={of} against={against} />
         <span className="charts-tools">
-          <Picker
-            label="Measures: choose"
-            text="Measures"
-            options={options}
-            chosen={ids}
-            choose={charts => choose({ charts })}
-          />
+          <MeasurePicker of={rig} />
           <button
             type="button"
             className="quiet"
