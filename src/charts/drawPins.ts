@@ -25,7 +25,7 @@ export function drawPins(
   }
   ctx.textAlign = 'center';
   ctx.textBaseline = 'alphabetic';
-  for (const { at, kind, step, label } of pins) {
+  for (const { at, kind, step, label, isGuess } of pins) {
     const { x, y } = at;
     const shape = new Path2D();
     if (kind === 'stop') shape.roundRect(x - PIN_px, y - PIN_px, 2 * PIN_px, 2 * PIN_px, 4);
@@ -33,19 +33,26 @@ export function drawPins(
     ctx.strokeStyle = palette.page;
     ctx.lineWidth = 4;
     ctx.stroke(shape);
-    ctx.fillStyle =
-      kind === 'touch' ? palette.touch : kind === 'stop' ? palette.ink : palette.sheet;
+    const isOpen = kind === 'close' || (kind === 'touch' && isGuess);
+    ctx.fillStyle = isOpen ? palette.sheet : kind === 'touch' ? palette.touch : palette.ink;
     ctx.fill(shape);
-    if (kind === 'close') {
+    if (isOpen) {
       ctx.save();
       ctx.clip(shape);
-      ctx.strokeStyle = palette.gaps[step] ?? palette.ink;
-      ctx.lineWidth = 6;
+      ctx.strokeStyle = kind === 'touch' ? palette.touch : (palette.gaps[step] ?? palette.ink);
+      ctx.lineWidth = kind === 'touch' ? 4 : 6;
+      if (isGuess) ctx.setLineDash([4, 3]);
       ctx.stroke(shape);
       ctx.restore();
     }
     ctx.fillStyle =
-      kind === 'touch' ? palette.onTouch : kind === 'stop' ? palette.page : palette.ink;
+      kind === 'touch'
+        ? isOpen
+          ? palette.touch
+          : palette.onTouch
+        : kind === 'stop'
+          ? palette.page
+          : palette.ink;
     ctx.font = `680 13px ${palette.font}`;
     ctx.fillText(label, x, y + 4.7);
   }

@@ -9,6 +9,8 @@ export interface Pin {
   /** What is written on it. */
   label: string;
   kind: PinKind;
+  /** Every number that it hangs on is assumed: drawn open. */
+  isGuess: boolean;
   /** Step of the gap scale, for the ring of a close one. */
   step: number;
   /** Its spot, px. */

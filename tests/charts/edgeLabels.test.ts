@@ -168,7 +168,14 @@ test('pins keep off each other, off the spots, and inside the range', () => {
   ];
   const spot = { x: 199, y: 199 };
   const pins = placePins(
-    [1, 2, 3, 4, 5].map(index => ({ index, label: String(index), kind: 'touch', step: 0, spot })),
+    [1, 2, 3, 4, 5].map(index => ({
+      index,
+      label: String(index),
+      kind: 'touch',
+      isGuess: false,
+      step: 0,
+      spot,
+    })),
     { x: 100, y: 100 },
     (x, y) => isWithin(square, x, y),
   );

@@ -7,6 +7,7 @@ import { handleOf } from '../state/move.ts';
 import type { Rig } from '../state/rig.ts';
 import type { Results } from '../state/shop.ts';
 import { type FindingWords, findingWords } from '../words/findingWords.ts';
+import { isGuess } from '../words/guess.ts';
 import { pageShop, poseLine, poseOf, steeringAt, steeringWords } from '../words/shopWords.ts';
 
 export interface FindingFacts extends FindingWords {
@@ -17,6 +18,8 @@ export interface FindingFacts extends FindingWords {
   stamp: StampProps;
   /** What the pair of a gap finding asks for, in; null for the others. */
   required: number | null;
+  /** Every number that it hangs on is assumed. */
+  isGuess: boolean;
 }
 
 /**
@@ -71,6 +74,7 @@ export function factsOf(
       steer: isAny || !pose ? null : steeringAt(rig, pose).share,
     },
     required: asked?.unit === 'in' ? asked.value : null,
+    isGuess: isGuess(rig.build, finding),
   };
 }
 

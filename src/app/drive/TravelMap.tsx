@@ -80,7 +80,10 @@ export function TravelMap({ shown, onBlocked }: TravelMapProps) {
       return { ...stretch, words: [words, words.replace('Passenger', 'Pass.')] };
     });
   }, [edge]);
-  const pins = useMemo(() => mapPins(findings, chosen), [findings, chosen]);
+  const pins = useMemo(() => {
+    const build = useShop.getState().rig?.build;
+    return build ? mapPins(build, findings, chosen) : [];
+  }, [findings, chosen]);
   const driverSide = rig?.build.driverSide;
   const names = useMemo(() => {
     const of = (side: 'left' | 'right'): string =>

@@ -1,13 +1,16 @@
 /** Which findings have a pin on the travel map, and what it looks like. */
+import type { Build } from '../../../geometry/build/build.ts';
 import type { Finding } from '../../../geometry/finding/finding.ts';
 import { gapStep, shareOf } from '../../charts/gapScale.ts';
 import type { PinKind } from '../../charts/pins.ts';
+import { isGuess } from '../words/guess.ts';
 
 export interface MapPin {
   /** Of the finding, in the list. */
   index: number;
   label: string;
   kind: PinKind;
+  isGuess: boolean;
   step: number;
   left: number;
   right: number;
@@ -37,7 +40,11 @@ function kindOf({ kind, severity }: Finding): PinKind | null {
 }
 
 /** Pins of the findings that have a spot, worst first; their numbers are those of the list. */
-export function mapPins(findings: readonly Finding[], chosen: number | null): MapPin[] {
+export function mapPins(
+  build: Build,
+  findings: readonly Finding[],
+  chosen: number | null,
+): MapPin[] {
   const all = findings.flatMap((finding, index) => {
     const kind = kindOf(finding);
     return kind ? [{ index, kind, finding }] : [];
@@ -50,6 +57,7 @@ export function mapPins(findings: readonly Finding[], chosen: number | null): Ma
         index,
         label: finding.kind === UNDECIDED ? '?' : String(index + 1),
         kind,
+        isGuess: isGuess(build, finding),
         step: gapStep(shareOf(gap, finding.others?.asked?.value ?? 0), gap),
         left: finding.pose.left_in,
         right: finding.pose.right_in,

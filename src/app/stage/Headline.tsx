@@ -7,7 +7,8 @@ import { CompareLead } from '../compare/CompareLead.tsx';
 import { act } from '../state/action.ts';
 import { useShop } from '../state/shop.ts';
 import { Sentence } from '../words/Amount.tsx';
-import { summaryWords } from '../words/findingWords.ts';
+import { isGap, summaryWords } from '../words/findingWords.ts';
+import { isGuess } from '../words/guess.ts';
 import { pageShop, poseOf, steeringWords, travelOf } from '../words/shopWords.ts';
 import { DidLead } from './DidLead.tsx';
 import './Headline.css';
@@ -50,6 +51,8 @@ function Summary() {
   if (!hasRange) return <h1 className="lead">Finding how far the axle can move.</h1>;
   if (!holdsRide) return <h1 className="lead">The stops do not even allow ride height.</h1>;
   const told = !isFinal && findings.length === 0;
+  const gaps = findings.filter(isGap);
+  const areGuesses = gaps.length > 0 && gaps.every(each => isGuess(rig.build, each));
   return (
     <>
       <h1 className="lead">
@@ -58,7 +61,9 @@ function Summary() {
       <p className="lead-note">
         {isFinal
           ? findings.length > 0
-            ? 'Pick one below to stand the axle there.'
+            ? areGuesses
+              ? 'On assumed numbers alone: nothing of it is proved until they are taped.'
+              : 'Pick one below to stand the axle there.'
             : 'Parts rigid, as entered. Nothing found is not the same as nothing there.'
           : 'Pairs of parts are still being checked, nearest first.'}
       </p>

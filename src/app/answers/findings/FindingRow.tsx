@@ -38,7 +38,7 @@ export function FindingRow(props: FindingRowProps) {
           onClick={choose}
         >
           <span
-            className={`finding-pin ${mark}`}
+            className={`finding-pin ${mark}${facts.isGuess ? ' guess' : ''}`}
             style={mark === 'close' ? { borderColor: color } : undefined}
           >
             {number}
@@ -46,6 +46,7 @@ export function FindingRow(props: FindingRowProps) {
           <span className="finding-words">
             <span className="finding-title">{facts.title}</span>
             <span className="finding-where" title={facts.where}>
+              {facts.isGuess && <span className="finding-guess">on assumed numbers</span>}
               <Sentence text={facts.where} />
             </span>
           </span>
