@@ -54,7 +54,7 @@ export function pointDrawing(
   const at = grip?.spots[0];
   const outline = outlineOf(build, axle, own, spot);
   if (outline.length === 0) return null;
-  const view = viewOf(index, outline.flat());
+  const view = viewOf(index, outline[0] ?? []);
   const taped = at && index >= 0 ? tapeTo(at, index as 0 | 1 | 2, entry, axle) : null;
   const seen = SEEN[view];
   const all = [...outline.flat(), ...axlePoints(axle, view), ...(taped ? taped.points : [])];
@@ -96,9 +96,9 @@ const isWithin = (spot: string, path: string): boolean =>
 
 /** Fore and aft and heights from the side, unless the part runs across; sideways from ahead. */
 function viewOf(index: number, points: readonly Vec3[]): View {
-  const span = (i: 0 | 1): number =>
+  const span = (i: 0 | 1 | 2): number =>
     Math.max(...points.map(p => p[i])) - Math.min(...points.map(p => p[i]));
-  const isAcross = span(1) > span(0);
+  const isAcross = span(1) > Math.max(span(0), span(2));
   if (index === 0) return isAcross ? 'top' : 'side';
   return index === 1 || isAcross ? 'front' : 'side';
 }

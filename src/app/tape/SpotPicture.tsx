@@ -30,7 +30,8 @@ export function SpotPicture({ spot, path }: SpotPictureProps) {
   if (!drawing) return null;
   const { width, height, marks, from, view, isAssumed } = drawing;
   const { name, field } = pathWords(path);
-  const what = sentence([name, field].filter(Boolean).join(', '));
+  // the drawing says where it is taped from
+  const what = sentence([name, field.replace('from its datum, ', '')].filter(Boolean).join(', '));
   return (
     <figure className="next-picture">
       <Picture

@@ -1,5 +1,5 @@
 /** Measurement after measurement in one walk around the vehicle, each with its drawing; the axle walks beside it. */
-import { useEffect, useMemo, useState } from 'react';
+import { useEffect, useMemo, useRef, useState } from 'react';
 import { formatLength } from '../../../geometry/build/format.ts';
 import type { Start } from '../../../geometry/build/start/answers.ts';
 import type { Measurement } from '../../../geometry/build/start/measurement.ts';
@@ -38,7 +38,12 @@ export function WalkAround({ start }: { start: Start }) {
     if (axle) act(chooseAxle, axle);
   }, [axle]);
 
-  const goTo = (id: string): void => useTape.setState({ at: id });
+  const bench = useRef<HTMLDivElement>(null);
+  const goTo = (id: string): void => {
+    useTape.setState({ at: id });
+    // on a phone the list stands under the question
+    bench.current?.scrollIntoView({ block: 'nearest' });
+  };
   const step = (by: 1 | -1): void => {
     const next = items[index + by];
     if (next) goTo(next.id);
@@ -46,7 +51,10 @@ export function WalkAround({ start }: { start: Start }) {
   };
   return (
     <div className="around">
-      <div className={'measurement' in item ? 'around-question' : 'around-question alone'}>
+      <div
+        ref={bench}
+        className={'measurement' in item ? 'around-question' : 'around-question alone'}
+      >
         {'measurement' in item ? (
           <Question
             key={item.id}
