@@ -6,6 +6,7 @@ import { valueInBase } from '../../../../geometry/build/edit.ts';
 import { sentence } from '../../../../geometry/finding/words.ts';
 import { useBaseFile } from '../../edit/base.ts';
 import { typeChange } from '../../edit/editChanges.ts';
+import { WishProblem } from './NewName.tsx';
 import type { Thing } from './things.ts';
 
 interface AddChangeProps {
@@ -72,11 +73,7 @@ export function AddChange({ owner, set, part, things }: AddChangeProps) {
           </option>
         ))}
       </select>
-      {problem !== null && (
-        <p className="wish-problem" role="alert">
-          {problem}.
-        </p>
-      )}
+      <WishProblem problem={problem} />
     </>
   );
 }

@@ -1,5 +1,5 @@
 /** A new part, by what it is and what it is called; it stands where one like it could, all of it assumed. */
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
 import type { Axle } from '../../../../geometry/build/build.ts';
 import {
   isSingle,
@@ -12,10 +12,12 @@ import {
   ramTargets,
 } from '../../../../geometry/build/newParts.ts';
 import { seat } from '../../../../geometry/finding/words.ts';
+import type { Refused } from '../../edit/edit.ts';
 import { addPart } from '../../edit/editParts.ts';
 import { pickMeshes } from '../../files/pickFiles.ts';
 import { useShop } from '../../state/shop.ts';
 import { pageShop } from '../../words/shopWords.ts';
+import { AddForm, GroupedSelect } from './AddForm.tsx';
 
 interface AddPartProps {
   /** It stands now. @param address of the thing that it is */
@@ -40,81 +42,41 @@ export function AddPart({ onAdded }: AddPartProps) {
   );
 }
 
+const NAMED = {
+  label: 'What it is called',
+  placeholder: 'What it is called',
+  such: 'battery tray',
+} as const;
+
 function Form({ axle, onAdded, close }: AddPartProps & { axle: Axle; close(): void }) {
   const offered = newPartsFor(axle);
-  const [id, setId] = useState<Offered['id']>('box');
-  const [name, setName] = useState('');
+  const [id, setId] = useState<string>('box');
   const [ends, setEnds] = useState<RamEnds>({
     body: 'axle',
     rod: ramTargets(axle)[0] ?? 'tie rod',
   });
-  const [problem, setProblem] = useState<string | null>(null);
   const chosen = offered.find(each => each.id === id) ?? offered[0];
   if (!chosen) return null;
-  const groups = [...new Set(offered.map(({ group }) => group))];
-  const add = (event: FormEvent): void => {
-    event.preventDefault();
-    const called = name.trim();
-    if (chosen.isNamed && called === '') {
-      setProblem('Write what it is called, such as battery tray');
-      return;
-    }
-    const part = partOf(chosen.id, called, ends);
-    void addPart(part, chosen.isNamed ? called : chosen.label).then(refused => {
-      setProblem(refused);
-      if (refused !== null) return;
-      close();
-      onAdded(pathOfNew(part, axle));
-    });
+  const add = async (name: string): Promise<Refused> => {
+    const part = partOf(chosen.id, name, ends);
+    const refused = await addPart(part, chosen.isNamed ? name : chosen.label);
+    if (refused === null) onAdded(pathOfNew(part, axle));
+    return refused;
   };
   return (
-    <form className="add-part" aria-label="Add a part" onSubmit={add}>
-      <select
-        className="field"
-        aria-label="What it is"
+    <AddForm label="Add a part" named={chosen.isNamed ? NAMED : null} add={add} close={close}>
+      <GroupedSelect
+        label="What it is"
+        items={offered}
+        words={each => [each.id, each.group, each.label]}
         value={chosen.id}
-        onChange={event => setId(event.target.value as Offered['id'])}
-      >
-        {groups.map(group => (
-          <optgroup key={group} label={group}>
-            {offered
-              .filter(each => each.group === group)
-              .map(({ id: each, label }) => (
-                <option key={each} value={each}>
-                  {label}
-                </option>
-              ))}
-          </optgroup>
-        ))}
-      </select>
+        choose={setId}
+      />
       {chosen.id === 'ram' && <RamFields axle={axle} ends={ends} change={setEnds} />}
-      {chosen.isNamed && (
-        <input
-          className="field"
-          aria-label="What it is called"
-          placeholder="What it is called"
-          value={name}
-          autoComplete="off"
-          onChange={event => setName(event.target.value)}
-        />
-      )}
       {isSteeringLayout(chosen.id) && axle.steering && (
         <p className="note">It takes the place of all that steers now, rams too.</p>
       )}
-      <div className="add-part-buttons">
-        <button type="submit" className="button">
-          Add it
-        </button>
-        <button type="button" className="quiet" onClick={close}>
-          Not now
-        </button>
-      </div>
-      {problem !== null && (
-        <p className="wish-problem" role="alert">
-          {problem}.
-        </p>
-      )}
-    </form>
+    </AddForm>
   );
 }
 

@@ -1,11 +1,13 @@
 /** Alternatives for single parts: which there are, and beside them the options of the chosen one. */
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
 import { addressOf } from '../../../../geometry/build/address.ts';
 import type { Alternative } from '../../../../geometry/build/alternatives.ts';
 import { canGo } from '../../../../geometry/build/takeOut.ts';
+import type { Refused } from '../../edit/edit.ts';
 import { addAlternative } from '../../edit/editAlternatives.ts';
 import { capital } from '../../frame/variantNames.ts';
 import { useShop } from '../../state/shop.ts';
+import { AddForm, GroupedSelect } from './AddForm.tsx';
 import { AlternativeSheet } from './AlternativeSheet.tsx';
 import type { Thing } from './things.ts';
 import { useThings } from './useThings.ts';
@@ -69,11 +71,15 @@ interface AddAlternativeProps {
   onAdded(name: string): void;
 }
 
+const NAMED = {
+  label: 'What the first one is called',
+  placeholder: 'Name of the first one',
+  such: 'bent bar',
+} as const;
+
 function AddAlternative({ things, onAdded }: AddAlternativeProps) {
   const [isOpen, setOpen] = useState(false);
   const [address, setAddress] = useState('');
-  const [option, setOption] = useState('');
-  const [problem, setProblem] = useState<string | null>(null);
   const parts = things.filter(each => canGo(each.address) || each.parts.length > 0);
   const thing = parts.find(each => each.address === address) ?? parts[0];
   if (!isOpen || !thing) {
@@ -83,64 +89,21 @@ function AddAlternative({ things, onAdded }: AddAlternativeProps) {
       </button>
     );
   }
-  const add = (event: FormEvent): void => {
-    event.preventDefault();
-    const called = option.trim();
-    if (called === '') {
-      setProblem('Write what the first one is called, such as bent bar');
-      return;
-    }
+  const add = async (option: string): Promise<Refused> => {
     const name = thing.name.toLowerCase();
-    void addAlternative(name, addressOf(thing.address), called).then(refused => {
-      setProblem(refused);
-      if (refused !== null) return;
-      setOpen(false);
-      setOption('');
-      onAdded(name);
-    });
+    const refused = await addAlternative(name, addressOf(thing.address), option);
+    if (refused === null) onAdded(name);
+    return refused;
   };
-  const groups = [...new Set(parts.map(({ group }) => group))];
   return (
-    <form className="add-part" aria-label="Add alternatives" onSubmit={add}>
-      <select
-        className="field"
-        aria-label="For which part"
+    <AddForm label="Add alternatives" named={NAMED} add={add} close={() => setOpen(false)}>
+      <GroupedSelect
+        label="For which part"
+        items={parts}
+        words={each => [each.address, each.group, each.name]}
         value={thing.address}
-        onChange={event => setAddress(event.target.value)}
-      >
-        {groups.map(group => (
-          <optgroup key={group} label={group}>
-            {parts
-              .filter(each => each.group === group)
-              .map(each => (
-                <option key={each.address} value={each.address}>
-                  {each.name}
-                </option>
-              ))}
-          </optgroup>
-        ))}
-      </select>
-      <input
-        className="field"
-        aria-label="What the first one is called"
-        placeholder="Name of the first one"
-        value={option}
-        autoComplete="off"
-        onChange={event => setOption(event.target.value)}
+        choose={setAddress}
       />
-      <div className="add-part-buttons">
-        <button type="submit" className="button">
-          Add it
-        </button>
-        <button type="button" className="quiet" onClick={() => setOpen(false)}>
-          Not now
-        </button>
-      </div>
-      {problem !== null && (
-        <p className="wish-problem" role="alert">
-          {problem}.
-        </p>
-      )}
-    </form>
+    </AddForm>
   );
 }

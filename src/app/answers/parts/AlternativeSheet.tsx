@@ -1,10 +1,11 @@
 /** The candidates for one part, each with what it changes, and the way to the table of them. */
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
 import { partName } from '../../../../geometry/build/address.ts';
 import type { Alternative } from '../../../../geometry/build/alternatives.ts';
 import { showTable } from '../../compare/askedTable.ts';
 import { addOption, removeAlternative, renameAlternative } from '../../edit/editAlternatives.ts';
 import { NameField } from './NameField.tsx';
+import { NewName, WishProblem } from './NewName.tsx';
 import { OptionSheet } from './OptionSheet.tsx';
 import type { Thing } from './things.ts';
 
@@ -16,20 +17,7 @@ interface AlternativeSheetProps {
 
 export function AlternativeSheet({ alternative, things, onRenamed }: AlternativeSheetProps) {
   const { name, part, options } = alternative;
-  const [option, setOption] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
-  const add = (event: FormEvent): void => {
-    event.preventDefault();
-    const called = option.trim();
-    if (called === '') {
-      setProblem('Write what it is called, such as bent bar');
-      return;
-    }
-    void addOption({ alternative: name, option: called }).then(refused => {
-      setProblem(refused);
-      if (refused === null) setOption('');
-    });
-  };
   const rename = (called: string): void =>
     void renameAlternative(name, called).then(refused => {
       setProblem(refused);
@@ -59,11 +47,7 @@ export function AlternativeSheet({ alternative, things, onRenamed }: Alternative
         Candidates for the {partName(part)}. The build holds the one that is built now; each of
         these says what it has otherwise.
       </p>
-      {problem !== null && (
-        <p className="wish-problem" role="alert">
-          {problem}.
-        </p>
-      )}
+      <WishProblem problem={problem} />
       {options.map(each => (
         <OptionSheet
           key={each.name}
@@ -73,19 +57,13 @@ export function AlternativeSheet({ alternative, things, onRenamed }: Alternative
           things={things}
         />
       ))}
-      <form className="option-add" onSubmit={add}>
-        <input
-          className="field"
-          aria-label="Name of another candidate"
-          placeholder="Name of another candidate"
-          value={option}
-          autoComplete="off"
-          onChange={event => setOption(event.target.value)}
-        />
-        <button type="submit" className="button">
-          Add it
-        </button>
-      </form>
+      <NewName
+        label="Name of another candidate"
+        placeholder="Name of another candidate"
+        button="Add it"
+        such="bent bar"
+        take={option => addOption({ alternative: name, option })}
+      />
     </>
   );
 }

@@ -16,6 +16,7 @@ import { useShop } from '../../state/shop.ts';
 import { AddChange } from './AddChange.tsx';
 import { ChangeList } from './ChangeList.tsx';
 import { NameField } from './NameField.tsx';
+import { WishProblem } from './NewName.tsx';
 import type { Thing } from './things.ts';
 
 interface OptionSheetProps {
@@ -58,11 +59,7 @@ export function OptionSheet({ choice, option, part, things }: OptionSheetProps) 
           take={words => void sayWhy(choice, words).then(setProblem)}
         />
       </div>
-      {problem !== null && (
-        <p className="wish-problem" role="alert">
-          {problem}.
-        </p>
-      )}
+      <WishProblem problem={problem} />
       <ChangeList owner={choice} set={option} part={part} onProblem={setProblem} />
       <ul>
         {needed.map(need => (

@@ -4,6 +4,7 @@ import type { Hanging } from '../../../../geometry/build/takeOut.ts';
 import { hangingOn, removePart } from '../../edit/editParts.ts';
 import { hangingWords } from '../../edit/hangingWords.ts';
 import { useShop } from '../../state/shop.ts';
+import { WishProblem } from './NewName.tsx';
 import type { Thing } from './things.ts';
 
 export function TakeOut({ thing: { address, name } }: { thing: Thing }) {
@@ -52,11 +53,7 @@ export function TakeOut({ thing: { address, name } }: { thing: Thing }) {
           </div>
         </div>
       )}
-      {problem !== null && (
-        <p className="wish-problem" role="alert">
-          {problem}.
-        </p>
-      )}
+      <WishProblem problem={problem} />
     </>
   );
 }

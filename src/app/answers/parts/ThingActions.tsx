@@ -4,6 +4,7 @@ import { canGo } from '../../../../geometry/build/takeOut.ts';
 import { useApart } from '../../edit/base.ts';
 import { copyPart, isListed } from '../../edit/editParts.ts';
 import { AsInBase } from './AsInBase.tsx';
+import { WishProblem } from './NewName.tsx';
 import { TakeOut } from './TakeOut.tsx';
 import type { Thing } from './things.ts';
 
@@ -56,11 +57,7 @@ function Copy({ thing: { address, name } }: { thing: Thing }) {
       <button type="submit" className="quiet">
         Make the copy
       </button>
-      {problem !== null && (
-        <p className="wish-problem" role="alert">
-          {problem}.
-        </p>
-      )}
+      <WishProblem problem={problem} />
     </form>
   );
 }

@@ -1,5 +1,5 @@
 /** Variants of the build: made of what is shown, named, shown and taken out. */
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
 import type { BuildFile } from '../../../../geometry/build/schema/file.ts';
 import { newVariant, removeVariant, renameVariant } from '../../edit/editParts.ts';
 import { showVariant } from '../../files/openFiles.ts';
@@ -7,6 +7,7 @@ import { BASE, capital } from '../../frame/variantNames.ts';
 import { useShop } from '../../state/shop.ts';
 import { ChangeList } from './ChangeList.tsx';
 import { NameField } from './NameField.tsx';
+import { NewName, WishProblem } from './NewName.tsx';
 
 type Variant = NonNullable<BuildFile['variants']>[number];
 
@@ -16,20 +17,7 @@ const NONE: readonly Variant[] = [];
 export function VariantBench() {
   const variants = useShop(shop => shop.opened?.file.variants ?? NONE);
   const shown = useShop(shop => shop.variant);
-  const [name, setName] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
-  const make = (event: FormEvent): void => {
-    event.preventDefault();
-    const called = name.trim();
-    if (called === '') {
-      setProblem('Write what it is called, such as raised drag link');
-      return;
-    }
-    void newVariant(called).then(refused => {
-      setProblem(refused);
-      if (refused === null) setName('');
-    });
-  };
   return (
     <div className="variants-bench">
       <p className="note">
@@ -47,24 +35,14 @@ export function VariantBench() {
           />
         ))}
       </ul>
-      <form onSubmit={make}>
-        <input
-          className="field"
-          aria-label="Name of the new variant"
-          placeholder="Name of a new variant"
-          value={name}
-          autoComplete="off"
-          onChange={event => setName(event.target.value)}
-        />
-        <button type="submit" className="button">
-          {shown === null ? 'Make it of the base' : `Make it of ${shown}`}
-        </button>
-      </form>
-      {problem !== null && (
-        <p className="wish-problem" role="alert">
-          {problem}.
-        </p>
-      )}
+      <NewName
+        label="Name of the new variant"
+        placeholder="Name of a new variant"
+        button={shown === null ? 'Make it of the base' : `Make it of ${shown}`}
+        such="raised drag link"
+        take={newVariant}
+      />
+      <WishProblem problem={problem} />
     </div>
   );
 }
