@@ -1,10 +1,11 @@
 /** From where the chosen point is shown and typed: as it was taped, or from any place of the build. */
-import { useMemo } from 'react';
+import { memo, useMemo } from 'react';
 import { create } from 'zustand';
 import type { Place } from '../../../../geometry/build/build.ts';
-import type { Grip, GripSpot } from '../../../../geometry/build/grips.ts';
+import { type GripSpot, gripsOf } from '../../../../geometry/build/grips.ts';
 import { nameFor, startsIn, startsOf } from '../../../../geometry/build/tapeStarts.ts';
 import { listed } from '../../../../geometry/finding/words.ts';
+import { chosenSpot } from '../../edit/chosenSpot.ts';
 import type { Rig } from '../../state/rig.ts';
 import { useShop } from '../../state/shop.ts';
 import { Sentence } from '../../words/Amount.tsx';
@@ -13,27 +14,37 @@ import { pointWritten, startWords } from '../../words/offsetWords.ts';
 /** The name of the place that was chosen last, as parts of either side call it; null: as taped. */
 const useStart = create<{ name: string | null }>()(() => ({ name: null }));
 
-/** The chosen place where this point can be taped from it, and all that it can be. */
-export function useStarts(
-  rig: Rig | null,
-  grip: Grip | undefined,
-  spot: GripSpot | undefined,
-): { starts: readonly Place[]; place: Place | null } {
+export interface Starts {
+  /** The axle as it stood before a hand took the point: what is offered stays while it is held. */
+  rig: Rig;
+  spot: GripSpot;
+  places: readonly Place[];
+  /** Name of the chosen one; null: as taped. */
+  chosen: string | null;
+}
+
+/** The places from which a point can be taped, and the chosen one where it is among them. */
+export function useStarts(path: string | null): Starts | null {
+  const rig = useShop(shop => shop.trial?.rig ?? shop.rig);
+  const part = useShop(shop => shop.look.part);
   const name = useStart(start => start.name);
-  const starts = useMemo(
-    () => (rig && grip && spot ? startsOf(rig.build, rig.axle, grip, spot) : []),
-    [rig, grip, spot],
-  );
-  const found = starts.find(each => each.name === name);
-  const twin = starts.find(each => spot && rig && nameFor(rig.build.places, each, spot) === name);
-  return { starts, place: found ?? twin ?? null };
+  return useMemo(() => {
+    const grip = rig && gripsOf(rig.build, rig.axle).find(each => each.path === path);
+    const spot = grip && chosenSpot(rig, grip.spots, part);
+    if (!rig || !grip || !spot) return null;
+    const places = startsOf(rig.build, rig.axle, grip, spot);
+    const found = places.find(each => each.name === name);
+    const twin = places.find(each => nameFor(rig.build.places, each, spot) === name);
+    return { rig, spot, places, chosen: (found ?? twin)?.name ?? null };
+  }, [rig, path, part, name]);
 }
 
 /** Places that x, y and z are taped from in the file, in words; null for the vehicle's own axes. */
-export function useTapedFrom(rig: Rig | null, grip: Grip | undefined): (string | null)[] {
+export function useTapedFrom(path: string | null): readonly (string | null)[] {
   const file = useShop(shop => shop.opened?.file ?? null);
+  const rig = useShop(shop => shop.trial?.rig ?? shop.rig);
   return useMemo(() => {
-    const names = grip && startsIn(pointWritten(file, grip.path));
+    const names = path === null ? null : startsIn(pointWritten(file, path));
     return (names ?? [null, null, null]).map(name => {
       if (!rig || name === null || name === 'ground' || name === 'centerline') return null;
       const place = rig.build.places.find(each => each.name === name);
@@ -41,25 +52,24 @@ export function useTapedFrom(rig: Rig | null, grip: Grip | undefined): (string |
         ? startWords(rig, place)
         : name.replace(/\.chassis$/, '.frame').replace('.', ', ');
     });
-  }, [file, grip, rig]);
+  }, [file, path, rig]);
 }
 
 export interface FromProps {
-  rig: Rig;
-  starts: readonly Place[];
-  place: Place | null;
-  spot: GripSpot;
+  starts: Starts;
   tapedFrom: readonly (string | null)[];
 }
 
-export function From({ rig, starts, place, spot, tapedFrom }: FromProps) {
+/** It stays as it is while a hand moves the point. */
+export const From = memo(function From({ starts, tapedFrom }: FromProps) {
+  const { rig, spot, places, chosen } = starts;
   const groups: [string, Place[]][] = [
-    ['The vehicle', starts.filter(({ path }) => path === null)],
-    ['Datums', starts.filter(({ path }) => path?.startsWith('datums'))],
-    ['On the frame', starts.filter(each => isEnd(each) && each.body === 'chassis')],
-    ['On the axle', starts.filter(each => isEnd(each) && each.body !== 'chassis')],
+    ['The vehicle', places.filter(({ path }) => path === null)],
+    ['Datums', places.filter(({ path }) => path?.startsWith('datums'))],
+    ['On the frame', places.filter(each => isEnd(each) && each.body === 'chassis')],
+    ['On the axle', places.filter(each => isEnd(each) && each.body !== 'chassis')],
   ];
-  const note = place && (
+  const note = chosen && (
     <small>
       Typed here it is kept as taped from there; a way turns it round, as in{' '}
       <Sentence text="5 1/2 below" />.
@@ -71,22 +81,20 @@ export function From({ rig, starts, place, spot, tapedFrom }: FromProps) {
       <span>Measured from</span>
       <select
         className="field"
-        value={place?.name ?? ''}
+        value={chosen ?? ''}
         onChange={event => {
-          const chosen = starts.find(({ name }) => name === event.target.value);
-          useStart.setState({
-            name: chosen ? nameFor(rig.build.places, chosen, spot) : null,
-          });
+          const place = places.find(({ name }) => name === event.target.value);
+          useStart.setState({ name: place ? nameFor(rig.build.places, place, spot) : null });
         }}
       >
         <option value="">
           as taped{taped.length > 0 ? `: ${listed(taped)}` : ': ground below the front axle'}
         </option>
         {groups.map(
-          ([group, places]) =>
-            places.length > 0 && (
+          ([group, list]) =>
+            list.length > 0 && (
               <optgroup key={group} label={group}>
-                {places.map(each => (
+                {list.map(each => (
                   <option key={each.name} value={each.name}>
                     {startWords(rig, each)}
                   </option>
@@ -98,6 +106,6 @@ export function From({ rig, starts, place, spot, tapedFrom }: FromProps) {
       {note}
     </label>
   );
-}
+});
 
 const isEnd = ({ path }: Place): boolean => path !== null && !path.startsWith('datums');

@@ -2,7 +2,7 @@
  * The points of a part, and what moves the chosen one: buttons and arrow keys by one mark of the tape each, its
  * coordinates as typed, and which points of the same bracket go with it. It needs no picture.
  */
-import { type KeyboardEvent, useEffect, useMemo, useRef } from 'react';
+import { type KeyboardEvent, memo, useEffect, useMemo, useRef } from 'react';
 import { acrossOf, type Grip, gripsOf, onSameBracket } from '../../../../geometry/build/grips.ts';
 import { followers } from '../../../../geometry/build/hanging.ts';
 import { listed, sentence } from '../../../../geometry/finding/words.ts';
@@ -35,8 +35,10 @@ export function Points({ thing }: { thing: Thing }) {
   const held = own.find(({ path }) => path === point);
   const near = useMemo(() => (held ? onSameBracket(all, held).slice(0, OFFERED) : []), [all, held]);
   const spot = rig && held ? chosenSpot(rig, held.spots, part) : undefined;
-  const { starts, place } = useStarts(rig, held, spot);
-  const tapedFrom = useTapedFrom(rig, held);
+  const starts = useStarts(held?.path ?? null);
+  const tapedFrom = useTapedFrom(held?.path ?? null);
+  // where it is now, though a hand may hold what it hangs on
+  const place = rig?.build.places.find(({ name }) => name === starts?.chosen);
   const box = useRef<HTMLDivElement>(null);
   // another part: nothing of this one stays chosen
   useEffect(() => () => keepNudged(), []);
@@ -89,9 +91,7 @@ export function Points({ thing }: { thing: Thing }) {
       </fieldset>
       {held && (
         <div className="points-held">
-          {spot && !isWhole && (
-            <From rig={rig} starts={starts} place={place} spot={spot} tapedFrom={tapedFrom} />
-          )}
+          {starts && !isWhole && <From starts={starts} tapedFrom={tapedFrom} />}
           <div className="steppers">
             {([0, 1, 2] as const).map(axis =>
               place && spot && !isWhole ? (
@@ -131,7 +131,7 @@ export function Points({ thing }: { thing: Thing }) {
             </fieldset>
             <MovedBy isMirrored={held.spots.length > 1} />
           </div>
-          <GoesAlong grip={held} isDatum={thing.address.startsWith('datums')} />
+          <GoesAlong path={held.path} isDatum={thing.address.startsWith('datums')} />
           {!isWhole && near.length > 0 && (
             <fieldset className="points-near">
               <legend className="note">On the same bracket: goes along</legend>
@@ -157,14 +157,15 @@ export function Points({ thing }: { thing: Thing }) {
 const NAMED = 6;
 
 /** What is taped from the held point, and moves with it. */
-function GoesAlong({ grip, isDatum }: { grip: Grip; isDatum: boolean }) {
-  const rig = useShop(shop => shop.rig);
-  const own = pathWords(grip.path).thing;
+const GoesAlong = memo(function GoesAlong({ path, isDatum }: { path: string; isDatum: boolean }) {
+  const rig = useShop(shop => shop.trial?.rig ?? shop.rig);
   const things = useMemo(() => {
-    const moving = grip.entries.map(({ path }) => path);
-    const all = followers(rig?.build.entries ?? [], moving).map(pathWords);
+    const entries = rig?.build.entries ?? [];
+    const moving = entries.map(each => each.path).filter(each => each.startsWith(path));
+    const own = pathWords(path).thing;
+    const all = followers(entries, moving).map(pathWords);
     return [...new Set(all.filter(({ thing }) => thing !== own).map(({ name }) => name))];
-  }, [rig, grip, own]);
+  }, [rig, path]);
   if (!rig || (things.length === 0 && !isDatum)) return null;
   const names = things.slice(0, NAMED).map(name => seated(rig.build, name));
   const more = things.length - names.length;
@@ -180,7 +181,7 @@ function GoesAlong({ grip, isDatum }: { grip: Grip; isDatum: boolean }) {
       )}
     </p>
   );
-}
+});
 
 const KEYS = 'Arrow keys move it as it is seen, Page Up and Down along the sight; with Shift by 8.';
 
