@@ -1,8 +1,9 @@
 /** Starting a vehicle of one's own with a tape: from the pictures of layouts to what to tape next. */
+import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
 import { expect, inject } from 'vitest';
 import { violations } from './axe.ts';
-import { PHONE, read, standing, story, TABLET, until } from './shop.ts';
+import { drop, PHONE, read, standing, story, TABLET, until } from './shop.ts';
 
 const dialog = (page: Page) =>
   page.getByRole('dialog', { name: 'What are you building under it?' });
@@ -233,8 +234,14 @@ story('a tab that is closed in the middle: what was taped is open again', {}, as
 });
 
 story(
-  'another layout keeps what was taped, and what was changed by hand',
-  {},
+  'another layout, and the saved file opened again, keep what was taped and what was changed by hand',
+  {
+    // where the page may write a file itself, a dialog of the system asks for its name
+    before: page =>
+      page.addInitScript(() => {
+        Reflect.deleteProperty(window, 'showSaveFilePicker');
+      }),
+  },
   async page => {
     await standing(page);
     await startRear(page);
@@ -259,6 +266,26 @@ story(
       .waitFor();
     await page.getByRole('button', { name: /^Tire/ }).click();
     expect(await width.inputValue()).toBe('12 3/4');
+
+    // saved and opened elsewhere it goes on where it was, and what was skipped is given
+    const saving = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    const bytes = await readFile(await (await saving).path(), 'utf8');
+    const { start } = JSON.parse(bytes) as { start: { answers: object } };
+    expect(start.answers).toEqual({ wheelbase: '111' });
+    await page.keyboard.press('Escape');
+    await drop(page, [{ name: 'from-the-shop.axlewalk.json', bytes }]);
+    await until(page, 'the saved build', ({ file }) => file === 'from-the-shop.axlewalk.json');
+    await page.getByRole('tab', { name: 'Tape' }).click();
+    await page.getByText('1 of 14 taped').waitFor();
+    await page.getByText('Changed by hand, and kept').waitFor();
+    await page.getByText('tire, width').first().waitFor();
+    await answer(page, /rear wheel center above/, '18 1/4');
+    await page.getByText('2 of 14 taped').waitFor();
+    await page.getByRole('tab', { name: 'Parts' }).click();
+    await page.getByRole('button', { name: /^Tire/ }).click();
+    expect(await width.inputValue()).toBe('12 3/4');
+    expect(await page.getByLabel('Loaded radius', { exact: true }).inputValue()).toBe('18 1/4');
   },
   60_000,
 );
