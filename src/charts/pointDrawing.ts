@@ -16,8 +16,8 @@ export interface PointDrawing {
   from: string | null;
 }
 
-const WIDTH = 720;
-const TALLEST = 430;
+const WIDTH = 560;
+const TALLEST = 340;
 const MARGIN = 44;
 /** Room that a tag takes about its middle. */
 const TAG = { x: 80, y: 30 };
