@@ -99,6 +99,17 @@ export function withField(edited: Edited, steps: Steps, value: unknown): Edit {
   return changeVariant(edited, own => inAdded(own, at, value) ?? asChange(file, own, at, value));
 }
 
+/** Leaves a field out: of the base, or by a change of the variant that takes it out. */
+export function withoutField(edited: Edited, steps: Steps): Edit {
+  const { file, variant } = edited;
+  if (variant !== null) return withField(edited, steps, null);
+  const above = valueAt(file, steps.slice(0, -1));
+  const key = String(steps.at(-1));
+  if (own(above, key) === undefined) return { ok: true, file };
+  const { [key]: _, ...rest } = above as Record<string, unknown>;
+  return withField(edited, steps.slice(0, -1), rest);
+}
+
 type VariantFile = NonNullable<BuildFile['variants']>[number];
 interface At {
   part: string;

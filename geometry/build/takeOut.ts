@@ -3,7 +3,14 @@
  * here knows what may hang on what; the reader's own problems say it, one round after another.
  */
 import { addressOf, pathSteps, valueAt, withValue } from './address.ts';
-import { appliedFile, type Edit, type Edited, withField, withoutPart } from './edit.ts';
+import {
+  appliedFile,
+  type Edit,
+  type Edited,
+  withField,
+  withoutField,
+  withoutPart,
+} from './edit.ts';
 import type { Problem } from './problem.ts';
 import type { BuildFile } from './schema/file.ts';
 
@@ -119,7 +126,7 @@ function without(edited: Edited, { what, path }: Hanging): Edit {
     case 'steering':
       return withoutSteering(edited, path.replace(/\.steering$/, ''));
     case 'joint':
-      return withoutField(edited, path);
+      return withoutFieldAt(edited, path);
     case 'wish':
     case 'reading':
       return withoutListed(edited, path);
@@ -131,23 +138,19 @@ function without(edited: Edited, { what, path }: Hanging): Edit {
 /** A part of a list, or a field; nothing where what it stood in is gone already. */
 function withoutWhole(edited: Edited, path: string): Edit {
   if (pathSteps(appliedFile(edited), path) === null) return { ok: true, file: edited.file };
-  return path.endsWith('"]') ? withoutPart(edited, addressOf(path)) : withoutField(edited, path);
+  return path.endsWith('"]') ? withoutPart(edited, addressOf(path)) : withoutFieldAt(edited, path);
 }
 
-function withoutField(edited: Edited, path: string): Edit {
+const withoutFieldAt = (edited: Edited, path: string): Edit => {
   const steps = pathSteps(appliedFile(edited), path);
-  if (!steps) return { ok: true, file: edited.file };
-  if (edited.variant !== null) return withField(edited, steps, null);
-  const above = valueAt(edited.file, steps.slice(0, -1)) as Record<string, unknown>;
-  const { [String(steps.at(-1))]: _, ...rest } = above;
-  return withField(edited, steps.slice(0, -1), rest);
-}
+  return steps ? withoutField(edited, steps) : { ok: true, file: edited.file };
+};
 
 /** Box, rods, rams and knuckles, and that the axle steers. @param axle its path */
 function withoutSteering(edited: Edited, axle: string): Edit {
   let edit: Edit = { ok: true, file: edited.file };
   for (const field of ['steering', 'knuckles']) {
-    if (edit.ok) edit = withoutField({ ...edited, file: edit.file }, `${axle}.${field}`);
+    if (edit.ok) edit = withoutFieldAt({ ...edited, file: edit.file }, `${axle}.${field}`);
   }
   const steps = pathSteps(appliedFile(edited), axle);
   if (!edit.ok || !steps) return edit;

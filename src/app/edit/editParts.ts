@@ -3,6 +3,7 @@ import { addressOf, findPart, isLost, valueAt } from '../../../geometry/build/ad
 import { asInBase } from '../../../geometry/build/changeSets.ts';
 import { appliedFile, type Edit, type Edited, withPart } from '../../../geometry/build/edit.ts';
 import { type NewPart, pathOfNew } from '../../../geometry/build/newParts.ts';
+import { type Chosen, type PartChoice, withChoice } from '../../../geometry/build/partChoices.ts';
 import type { Hanging, TakenOut } from '../../../geometry/build/takeOut.ts';
 import {
   withNewVariant,
@@ -11,6 +12,7 @@ import {
 } from '../../../geometry/build/variants.ts';
 import { writeBuild } from '../../../geometry/build/write.ts';
 import { type Reader, theReader } from '../files/reader.ts';
+import { meshBodies } from '../mesh/meshBodies.ts';
 import { useShop } from '../state/shop.ts';
 import { pathWords } from '../words/pathWords.ts';
 import { change, keepTrial, type Refused } from './edit.ts';
@@ -82,6 +84,18 @@ function whyItStays(path: string, { message, problem }: TakenOut & { ok: false }
   const { name } = pathWords(problem.path);
   if (/^datums\[/.test(path)) return `${name} is taped from it: tape that from elsewhere first`;
   return `It is needed: ${message || `${name}, ${problem.wanted}`}`;
+}
+
+/** A kind, a joint or a body chosen for a part. @param words of the step */
+export function chooseOf(
+  path: string,
+  choice: Pick<PartChoice, 'field'>,
+  to: Chosen,
+  words: string,
+): Promise<Refused> {
+  const { rig } = useShop.getState();
+  const bodies = rig ? meshBodies(rig) : [];
+  return change(words, edited => withChoice(edited, path, choice, to, bodies), path);
 }
 
 /** Values of the shown variant as the base has them, as one step. @param words what they are called */

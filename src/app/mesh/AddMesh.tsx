@@ -13,7 +13,7 @@ import { addMesh } from './addMesh.ts';
 import { ByOrigin, type Origin } from './ByOrigin.tsx';
 import { ByPoints, NO_POINTS, type Points, placeOf } from './ByPoints.tsx';
 import { type Looked, lookAt, nameOf } from './lookAt.ts';
-import { type MeshBody, meshBodies } from './meshBodies.ts';
+import { meshBodies } from './meshBodies.ts';
 import { nextMesh, type OfferedMesh, useOffered } from './offered.ts';
 
 export default function AddMesh() {
@@ -101,10 +101,9 @@ function Form({ rig, offered, looked }: FormProps) {
       setProblem(place.problem);
       return;
     }
-    const rides = bodies.find(({ on }) => on === body) as MeshBody;
-    const { on, axle } = rides;
+    const axle = bodies.find(({ on }) => on === body)?.axle ?? null;
     const refused = await addMesh(
-      { name: called, on, axle, unit, place, isNew, mayBeCut },
+      { name: called, on: body, axle, unit, place, isNew, mayBeCut },
       offered,
     );
     setProblem(refused);

@@ -1,21 +1,14 @@
 /** What a mesh may ride on, in words. */
-import type { AxleName } from '../../../geometry/build/build.ts';
+import type { RideBody } from '../../../geometry/build/partChoices.ts';
 import { partWords, seat, sentence } from '../../../geometry/finding/words.ts';
 import type { Rig } from '../state/rig.ts';
 import { pageShop } from '../words/shopWords.ts';
 
-export interface MeshBody {
-  on: string;
-  /** Null for the chassis. */
-  axle: AxleName | null;
-  words: string;
-}
-
 /** The frame first, then the axle, what turns with its wheels, and its rods and links. */
-export function meshBodies({ build, axle }: Rig): MeshBody[] {
+export function meshBodies({ build, axle }: Rig): RideBody[] {
   const shop = pageShop(build, build.unit);
   const { name, knuckles, steering, links, radiusArms } = axle;
-  const on = (body: string, words: string): MeshBody => ({ on: body, axle: name, words });
+  const on = (body: string, words: string): RideBody => ({ on: body, axle: name, words });
   const rods = [...(steering?.tieRods ?? []), ...(steering?.dragLink ? [steering.dragLink] : [])];
   return [
     { on: 'chassis', axle: null, words: 'Frame' },

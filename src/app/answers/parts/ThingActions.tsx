@@ -5,6 +5,7 @@ import { useApart } from '../../edit/base.ts';
 import { copyPart, isListed } from '../../edit/editParts.ts';
 import { AsInBase } from './AsInBase.tsx';
 import { WishProblem } from './NewName.tsx';
+import { PartChoices } from './PartChoices.tsx';
 import { TakeOut } from './TakeOut.tsx';
 import type { Thing } from './things.ts';
 
@@ -15,19 +16,24 @@ export function ThingActions({ thing }: { thing: Thing }) {
   const isOut = canGo(address);
   if (!isOut && apart.length === 0) return null;
   return (
-    <div className="thing-actions">
-      {apart.length > 0 && (
-        <AsInBase
-          entries={apart}
-          words={name}
-          label={
-            apart.length === 1 ? '1 value as in the base' : `${apart.length} values as in the base`
-          }
-        />
-      )}
-      {isListed(address) && <Copy thing={thing} />}
-      {isOut && <TakeOut thing={thing} />}
-    </div>
+    <>
+      <PartChoices thing={thing} />
+      <div className="thing-actions">
+        {apart.length > 0 && (
+          <AsInBase
+            entries={apart}
+            words={name}
+            label={
+              apart.length === 1
+                ? '1 value as in the base'
+                : `${apart.length} values as in the base`
+            }
+          />
+        )}
+        {isListed(address) && <Copy thing={thing} />}
+        {isOut && <TakeOut thing={thing} />}
+      </div>
+    </>
   );
 }
 
