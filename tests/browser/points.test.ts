@@ -27,6 +27,8 @@ story(
     await page.locator('.steppers').getByText('from rail bottom').first().waitFor();
     const from = page.getByRole('combobox', { name: 'Measured from' });
     await from.selectOption({ label: 'ground below the front axle' });
+    await from.press('ArrowUp');
+    await from.press('ArrowDown');
     expect(await height.inputValue()).toBe('22');
     expect(await field(page, 'Fore and aft').inputValue()).toBe('38');
     await page.locator('.stepper').getByText('rearward').waitFor();

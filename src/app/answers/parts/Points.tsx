@@ -52,8 +52,9 @@ export function Points({ thing }: { thing: Thing }) {
     if (path !== point) choosePoint(path, isWhole ? own.map(each => each.path) : []);
   };
   const onKeyDown = (event: KeyboardEvent): void => {
-    if (!held || (event.target instanceof HTMLInputElement && event.target.type !== 'checkbox'))
-      return;
+    // a field and a list have their own use of the keys
+    const isTyped = event.target instanceof HTMLInputElement && event.target.type !== 'checkbox';
+    if (!held || isTyped || event.target instanceof HTMLSelectElement) return;
     const axes = axesOfView(view, rig.axle.name, rig.build.driverSide);
     const move = moveOf(event.nativeEvent, axes, spot ? acrossOf(spot) : 1);
     const isTrying = useShop.getState().trial !== null;
