@@ -6,6 +6,7 @@ import {
   type KeyboardEvent,
   type PointerEvent,
   type ReactNode,
+  type RefObject,
   useEffect,
   useMemo,
   useRef,
@@ -16,8 +17,10 @@ import { edgeStretches, endWords } from '../../charts/edgeStretches.ts';
 import { type MapFrame, mapFrame, travelsAt } from '../../charts/mapFrame.ts';
 import { drawHandle, type Grip, gripAt, type Handled } from '../../charts/mapHandle.ts';
 import { mapMargins } from '../../charts/mapRules.ts';
+import type { Palette } from '../../charts/palette.ts';
 import type { PlacedPin } from '../../charts/pins.ts';
-import { drawTravelMap, type NamedStretch } from '../../charts/travelMap.ts';
+import { drawTravelMap, type MapPicture, type NamedStretch } from '../../charts/travelMap.ts';
+import type { RangeTold } from '../../worker/protocol.ts';
 import { act } from '../state/action.ts';
 import { chooseFinding, moveTo, toShopPose } from '../state/move.ts';
 import { useShop } from '../state/shop.ts';
@@ -91,31 +94,18 @@ export function TravelMap({ shown, onBlocked }: TravelMapProps) {
     return { across: of('left'), up: of('right') };
   }, [driverSide, unit]);
 
-  const paintStill = useMemo((): Paint => {
-    return (ctx, width, height) => {
-      const { left, bottom, right, top } = mapMargins(unit);
-      const size = Math.max(80, Math.min(width - left - right, height - top - bottom));
-      const now = mapFrame(edge, left, top, size);
-      frame.current = now;
-      // the legend under it is as wide
-      const zone = ctx.canvas.closest<HTMLElement>('.map-zone');
-      zone?.style.setProperty('--map-side', `${size}px`);
-      zone?.style.setProperty('--map-left', `${left}px`);
-      const note = noteSize();
-      const picture = { frame: now, unit, bands: shown.bands, stretches, pins, ...names, note };
-      placed.current = drawTravelMap(ctx, palette, picture);
-      moving.current?.repaint();
-    };
-  }, [edge, unit, shown.bands, stretches, pins, names, palette]);
-
-  const paintMoving = useMemo((): Paint => {
-    return ctx => {
-      const { handle } = useShop.getState().shown;
-      if (!frame.current || !rig) return;
-      const handled: Handled = { left: handle.left, right: handle.right, wished: wished.current };
-      drawHandle(ctx, palette, frame.current, handled, unit);
-    };
-  }, [palette, unit, rig]);
+  const { bands } = shown;
+  const paintStill = useMemo(
+    () =>
+      painterOfStill(
+        palette,
+        edge,
+        { unit, bands, stretches, pins, ...names },
+        { frame, placed, moving },
+      ),
+    [edge, unit, bands, stretches, pins, names, palette],
+  );
+  const paintMoving = useMemo(() => painterOfHandle(palette, unit, frame, wished), [palette, unit]);
 
   useEffect(
     () =>
@@ -239,6 +229,48 @@ export function TravelMap({ shown, onBlocked }: TravelMapProps) {
       </MapSlider>
     </div>
   );
+}
+
+// Painters know only what they are given: one that was made within the component would hold on to the other of its time,
+// and that one to the one before it, and so on to the first axle of all.
+
+function painterOfStill(
+  palette: Palette,
+  edge: RangeTold['edge'],
+  picture: Omit<MapPicture, 'frame' | 'note'>,
+  to: {
+    frame: RefObject<MapFrame | null>;
+    placed: RefObject<PlacedPin[]>;
+    moving: RefObject<SurfaceHandle | null>;
+  },
+): Paint {
+  return (ctx, width, height) => {
+    const { left, bottom, right, top } = mapMargins(picture.unit);
+    const size = Math.max(80, Math.min(width - left - right, height - top - bottom));
+    const frame = mapFrame(edge, left, top, size);
+    // the legend under it is as wide
+    const zone = ctx.canvas.closest<HTMLElement>('.map-zone');
+    zone?.style.setProperty('--map-side', `${size}px`);
+    zone?.style.setProperty('--map-left', `${left}px`);
+    to.frame.current = frame;
+    to.placed.current = drawTravelMap(ctx, palette, { ...picture, frame, note: noteSize() });
+    to.moving.current?.repaint();
+  };
+}
+
+function painterOfHandle(
+  palette: Palette,
+  unit: MapPicture['unit'],
+  frame: RefObject<MapFrame | null>,
+  wished: RefObject<readonly [number, number] | null>,
+): Paint {
+  return ctx => {
+    const { rig, shown } = useShop.getState();
+    if (!frame.current || !rig) return;
+    const { left, right } = shown.handle;
+    const handled: Handled = { left, right, wished: wished.current };
+    drawHandle(ctx, palette, frame.current, handled, unit);
+  };
 }
 
 export interface TravelMapProps {
