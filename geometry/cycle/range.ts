@@ -3,7 +3,7 @@ import type { Axle, Build } from '../build/build.ts';
 import type { AxleModel } from '../pose/model.ts';
 import { EDGE_in, type EdgePoint, followEdge, furthest, GLANCE_in, refineEdge } from './edge.ts';
 import { countPieces } from './pieces.ts';
-import { type End, FAR_in, Reach } from './reach.ts';
+import { type End, FAR_in, GLANCE_STEER_END, Reach } from './reach.ts';
 
 export interface Range {
   /** Closed, inside on the left (counterclockwise in left × right); empty where the range is. */
@@ -40,7 +40,7 @@ export function findRange(
   travel: { up: number; down: number } | null = null,
   resolution: number = EDGE_in,
 ): Found {
-  const found = followRange(build, axle, model, travel);
+  const found = followRange(new Reach(build, axle, model), travel);
   const { range, reach } = found;
   if (!range.holdsRide) return found;
   const edge = refineEdge(reach, range.edge, Math.min(EDGE_in, resolution));
@@ -49,21 +49,18 @@ export function findRange(
 
 /**
  * The range at a glance, for what is shown while a hand moves a point: each point of its edge is one of the edge to
- * GLANCE_in, but its corners are cut by up to half a stride, and other pieces are not looked for.
+ * GLANCE_in and its steering ends to GLANCE_STEER_END, but its corners are cut by up to half a stride, and other pieces are not looked for.
  */
 export const glanceAtRange = (build: Build, axle: Axle, model: AxleModel): Found =>
-  followRange(build, axle, model, null, GLANCE_in);
+  followRange(new Reach(build, axle, model, GLANCE_STEER_END), null, GLANCE_in);
 
 /** The range with its edge in strides. */
 function followRange(
-  build: Build,
-  axle: Axle,
-  model: AxleModel,
+  reach: Reach,
   travel: { up: number; down: number } | null,
   crossing?: number,
 ): Found {
-  const reach = new Reach(build, axle, model);
-  const assumedTravel = travel ?? build.wanted.assumedTravel ?? DEFAULT_ASSUMED_in;
+  const assumedTravel = travel ?? reach.build.wanted.assumedTravel ?? DEFAULT_ASSUMED_in;
   if (travel) reach.box = { left: { ...travel }, right: { ...travel } };
   const start = reach.travel(0, 0);
   if (start.margin < 0) {

@@ -58,8 +58,9 @@ const STEER_SEARCH = {
 };
 /** Part of that step by which the end of an interval is taken to have moved since a neighboring pose. */
 const BESIDE = 0.15;
-/** Crossings are found to this, rad or in. */
-const STEER_CROSSING = 1e-10;
+/** Ends of the steering are found to this, rad or in; at a glance to what no eye tells. */
+const STEER_END = 1e-10;
+export const GLANCE_STEER_END = 1e-4;
 
 export class Reach {
   readonly build: Build;
@@ -72,12 +73,15 @@ export class Reach {
   };
   readonly #travel: Bound[];
   readonly #steering: Bound[];
+  readonly #steerEnd: number;
   #last: Pose;
 
-  constructor(build: Build, axle: Axle, model: AxleModel) {
+  /** @param steerEnd ends of the steering are found to this, rad or in */
+  constructor(build: Build, axle: Axle, model: AxleModel, steerEnd = STEER_END) {
     this.build = build;
     this.axle = axle;
     this.model = model;
+    this.#steerEnd = steerEnd;
     const bounds = (role: Limit['role']): Bound[] =>
       limits
         .filter(limit => limit.role === role)
@@ -153,7 +157,7 @@ export class Reach {
       outside: number,
       there: Sided<End>,
     ): SteerEnd => {
-      const crossing = closeOn(state, inside, margin, outside, there, STEER_CROSSING);
+      const crossing = closeOn(state, inside, margin, outside, there, this.#steerEnd);
       return { value: crossing.inner, ...crossing.outside };
     };
     const end = (way: 1 | -1): SteerEnd => {
