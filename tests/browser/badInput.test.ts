@@ -93,9 +93,11 @@ story('a mesh that is missing is asked for by name, and taken when it comes', {}
   const missing = page.getByText('engine-underside.stl is missing.');
   await missing.waitFor();
   expect((await read(page)).build).toBe('water hauler');
-  // a mesh that nothing asks for is told, and changes nothing
+  // one that nothing asks for may be added; an empty one can't
   await drop(page, [{ name: 'hood.stl', bytes: 'solid hood\nendsolid hood\n' }]);
-  await page.getByText('hood.stl: the build names no mesh file that is called that.').waitFor();
+  const added = page.getByRole('dialog', { name: 'Add a mesh' });
+  await added.getByRole('alert').getByText('hood.stl: the mesh is empty').waitFor();
+  await added.getByRole('button', { name: 'Put away' }).click();
   // one that holds no mesh is told, and the rest goes on
   await drop(page, [{ name: 'engine-underside.stl', bytes: 'not a mesh' }]);
   await page.getByText('it is left out, the rest goes on').waitFor();
