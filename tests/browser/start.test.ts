@@ -237,10 +237,11 @@ story(
   'another layout, and the saved file opened again, keep what was taped and what was changed by hand',
   {
     // where the page may write a file itself, a dialog of the system asks for its name
-    before: page =>
-      page.addInitScript(() => {
+    before: async page => {
+      await page.addInitScript(() => {
         Reflect.deleteProperty(window, 'showSaveFilePicker');
-      }),
+      });
+    },
   },
   async page => {
     await standing(page);

@@ -53,8 +53,10 @@ test('answers from a file make a build that can be walked, and say what to tape 
   const check = await axlewalk(['check', 'truck.axlewalk.json', '--json'], { folder });
   expect(check.code).toBe(0);
   expect(JSON.parse(check.out)).toMatchObject({ build: 'bale truck', valid: true });
-  const file = JSON.parse(textOf('truck.axlewalk.json')) as { wheelbase: unknown };
+  const file = JSON.parse(textOf('truck.axlewalk.json')) as { wheelbase: unknown; start: unknown };
   expect(file.wheelbase).toMatchObject({ value: '118', from: 'measured' });
+  // with what it was made from, to be gone on with on the page
+  expect(file.start).toMatchObject({ near: ['rail'], answers: REAR.answers });
 });
 
 test('a file that is there is left alone unless it is told otherwise', async () => {

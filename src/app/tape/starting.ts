@@ -23,12 +23,13 @@ import { measurementsFor } from '../../../geometry/build/start/measurements.ts';
 import { type Proposal, propose } from '../../../geometry/build/start/propose.ts';
 import { readOff } from '../../../geometry/build/start/readOff.ts';
 import { MOST_STAND } from '../../../geometry/build/start/taped.ts';
+import { withUnitNamed } from '../../../geometry/build/start/unitNamed.ts';
 import { readEntry } from '../../../geometry/build/tape.ts';
 import type { LengthUnit } from '../../../geometry/build/units.ts';
 import { sentence } from '../../../geometry/finding/words.ts';
 import type { Drawn } from '../../charts/tapeDrawing.ts';
 
-export { carriedOver, propose, rangeWords };
+export { carriedOver, propose, rangeWords, withUnitNamed };
 
 /** A build that nobody has taped anything of, of that layout. */
 export function bareAxles(layout: StartLayout): Axle[] {

@@ -48,7 +48,10 @@ export async function changeStart(
   const before = starter.propose(start).file;
   const after = starter.propose(change(start)).file;
   const now = reader.baseOf(shop.document.text);
-  return take(reader, starter.carriedOver(before, now, after), words);
+  // what is kept of a file in inches keeps its inches in one in millimeters
+  const [was, is] =
+    after.unit === now.unit ? [before, now] : [before, now].map(starter.withUnitNamed);
+  return take(reader, starter.carriedOver(was ?? before, is ?? now, after), words);
 }
 
 /** Changes the file as it is, like an edit by hand; `change` gives the file, or says why there is none. */

@@ -6,6 +6,7 @@ import type { Start } from '../../../geometry/build/start/answers.ts';
 import { carriedOver, differences } from '../../../geometry/build/start/carryOver.ts';
 import { axleChoice } from '../../../geometry/build/start/layouts.ts';
 import { propose } from '../../../geometry/build/start/propose.ts';
+import { withUnitNamed } from '../../../geometry/build/start/unitNamed.ts';
 import { openBuild } from '../../../geometry/cycle/open.ts';
 
 const start: Start = {
@@ -150,4 +151,22 @@ test('what was changed by hand is named by its path, and nothing else', () => {
     `solids["${solids[0]?.name}"]`,
     'solids["tank"]',
   ]);
+});
+
+test('with another unit for the tape, what was typed by hand stays as long as it is', () => {
+  const path = 'axles["front"].tire.diameter';
+  const now = changed(path, { value: '41 1/4', from: 'measured', tolerance: '1/4' });
+  const metric = propose({ ...start, unit: 'mm' }).file;
+  const named = withUnitNamed(now);
+  const [as, inUnits] = [now, named].map(file => openBuild(JSON.stringify(file)));
+  if (!as?.ok || !inUnits?.ok) throw new Error('both open');
+  expect(inUnits.build.axles).toEqual(as.build.axles);
+  const carried = carriedOver(withUnitNamed(before), named, metric);
+  expect(at(carried, path)).toEqual({ value: '41 1/4 in', from: 'measured', tolerance: '1/4 in' });
+  const opened = openBuild(JSON.stringify(carried));
+  if (!opened.ok) throw new Error('it opens');
+  expect(opened.build.unit).toBe('mm');
+  expect(opened.build.axles[0]?.tire.diameter).toBe(41.25);
+  // untouched it is as it is proposed in millimeters
+  expect(carriedOver(withUnitNamed(before), withUnitNamed(before), metric)).toEqual(metric);
 });
