@@ -3,7 +3,7 @@ import { memo, useMemo } from 'react';
 import { create } from 'zustand';
 import type { Place } from '../../../../geometry/build/build.ts';
 import { type GripSpot, gripsOf } from '../../../../geometry/build/grips.ts';
-import { nameFor, startsIn, startsOf } from '../../../../geometry/build/tapeStarts.ts';
+import { nameFor, startsIn, startsOf, whyNotFrom } from '../../../../geometry/build/tapeStarts.ts';
 import { listed } from '../../../../geometry/finding/words.ts';
 import { chosenSpot } from '../../edit/chosenSpot.ts';
 import type { Rig } from '../../state/rig.ts';
@@ -63,18 +63,15 @@ export interface FromProps {
 /** It stays as it is while a hand moves the point. */
 export const From = memo(function From({ starts, tapedFrom }: FromProps) {
   const { rig, spot, places, chosen } = starts;
+  const file = useShop(shop => shop.opened?.file ?? null);
   const groups: [string, Place[]][] = [
     ['The vehicle', places.filter(({ path }) => path === null)],
     ['Datums', places.filter(({ path }) => path?.startsWith('datums'))],
     ['On the frame', places.filter(each => isEnd(each) && each.body === 'chassis')],
     ['On the axle', places.filter(each => isEnd(each) && each.body !== 'chassis')],
   ];
-  const note = chosen && (
-    <small>
-      Typed here it is kept as taped from there; a way turns it round, as in{' '}
-      <Sentence text="5 1/2 below" />.
-    </small>
-  );
+  const place = places.find(({ name }) => name === chosen);
+  const why = place && file ? whyNotFrom({ build: rig.build, file }, spot, place, 2) : null;
   const taped = [...new Set(tapedFrom.filter(each => each !== null))];
   return (
     <label className="points-from">
@@ -103,7 +100,18 @@ export const From = memo(function From({ starts, tapedFrom }: FromProps) {
             ),
         )}
       </select>
-      {note}
+      {place && (
+        <small>
+          {why === null ? (
+            <>
+              Typed here it is kept as taped from there. A way turns it round:{' '}
+              <Sentence text="5 1/2 below" />.
+            </>
+          ) : (
+            `Shown as it stands at ride height. It can't be typed from here: ${why}.`
+          )}
+        </small>
+      )}
     </label>
   );
 });

@@ -1,7 +1,7 @@
 /** How far the chosen point is from a place along one axis, which way in words; typed, it is taped from there. */
 import type { Place } from '../../../../geometry/build/build.ts';
+import { formatLength } from '../../../../geometry/build/format.ts';
 import type { Grip, GripSpot } from '../../../../geometry/build/grips.ts';
-import { inUnit } from '../../../../geometry/build/nudge.ts';
 import {
   nameFor,
   offsetFrom,
@@ -40,7 +40,9 @@ export function Offset({ rig: { build }, axis, grip, spot, place, words }: Offse
   // taped from there it is shown as typed
   const plain = isSo ? entry.typed.replace(/^[-−–]\s*/, '') : '';
   const used =
-    isSo && /^[^+()]*$/.test(plain) ? plain : inUnit(Math.abs(inches), build.unit, build.unit);
+    isSo && /^[^+()]*$/.test(plain)
+      ? plain
+      : formatLength(Math.abs(inches), { unit: build.unit, denominator: 64 });
   const isLevel = Math.abs(inches) < LEVEL_in;
   const now = inches < 0 && !isLevel ? -1 : 1;
   const typed = useTyped(used, async text => {
