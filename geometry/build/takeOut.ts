@@ -49,26 +49,43 @@ export function takenOut(
   problemsOf: (file: BuildFile) => readonly Problem[],
 ): TakenOut {
   const first = hangingAt(path) ?? { what: 'part', path };
+  const taken = fitted(edited, without(edited, first), first.path, problemsOf);
   // a rod or the box is no less than all of the steering
-  const hanging: Hanging[] = first.what === 'steering' ? [first] : [];
-  let round: Hanging[] = [first];
-  let { file } = edited;
+  if (!taken.ok || first.what !== 'steering') return taken;
+  return { ...taken, hanging: [first, ...taken.hanging].filter(isWhole) };
+}
+
+/**
+ * A change of a part, with all that does not fit it any more taken out.
+ *
+ * @param edit the file with that change
+ * @param path of what was changed: where that itself is wrong, nothing is taken out for it
+ */
+export function fitted(
+  edited: Edited,
+  edit: Edit,
+  path: string,
+  problemsOf: (file: BuildFile) => readonly Problem[],
+): TakenOut {
+  if (!edit.ok) return edit;
+  const hanging: Hanging[] = [];
+  let { file } = edit;
   for (let i = 0; i < MOST_ROUNDS; i++) {
-    const edit = withoutAll({ ...edited, file }, round);
-    if (!edit.ok) return edit;
-    file = edit.file;
     const problems = problemsOf(file);
     if (problems.length === 0) return { ok: true, file, hanging: hanging.filter(isWhole) };
-    round = [];
+    const round: Hanging[] = [];
     for (const problem of problems) {
       const next = hangingAt(problem.path);
-      const isKnown = [first, ...hanging].some(each => each.path === next?.path);
-      // what stays wrong without it, or is no part of a list, is why it cannot go
+      const isKnown = next?.path === path || hanging.some(each => each.path === next?.path);
+      // what stays wrong without it, or is no part of a list, is why it cannot be
       if (!next || isKnown || /^datums\[/.test(path)) {
         return { ok: false, message: problem.message, problem };
       }
       if (!round.some(each => each.path === next.path)) round.push(next);
     }
+    const less = withoutAll({ ...edited, file }, round);
+    if (!less.ok) return less;
+    file = less.file;
     hanging.push(...round);
   }
   return { ok: false, message: 'too much hangs on it' };

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { BuildFile } from '../../geometry/build/schema/file.ts';
-import { canGo, takenOut } from '../../geometry/build/takeOut.ts';
+import { canGo, fitted, takenOut } from '../../geometry/build/takeOut.ts';
+import { withNewPart } from '../../geometry/build/withNewPart.ts';
 import { writeBuild } from '../../geometry/build/write.ts';
 import { read } from '../../src/app/files/read.ts';
 
@@ -107,6 +108,24 @@ describe('what hangs on a part goes with it', () => {
     };
     expect(goes(changed, 'solids["oil pan"]')).toEqual(['change variants["lower"].changes[0]']);
   });
+});
+
+test('other steering lets go of what hung on the old one', () => {
+  const file = example('long-arm-front');
+  const opened = read(writeBuild(file));
+  const [axle] = opened.ok ? opened.build.axles : [];
+  if (!opened.ok || !axle) throw new Error('it opens');
+  const part = { kind: 'steering', layout: 'doubleRam' } as const;
+  const edit = withNewPart({ file, variant: null }, part, opened.build, axle);
+  const fit = fitted({ file, variant: null }, edit, `${front}.steering`, changed => {
+    const again = read(writeBuild(changed));
+    return again.ok ? [] : again.problems;
+  });
+  if (!fit.ok) throw new Error(`${fit.message} ${JSON.stringify(fit.problem)}`);
+  expect(fit.hanging.map(({ path }) => path)).toContain('alternatives["drag link"]');
+  expect(fit.file.axles[0]?.steering?.rams?.map(({ name }) => name)).toEqual(['steering ram']);
+  // hoses at the knuckles have nothing to do with it
+  expect(fit.file.axles[0]?.lines).toEqual(file.axles[0]?.lines);
 });
 
 test('a sway bar and a driveshaft go by themselves', () => {

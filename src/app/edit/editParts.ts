@@ -4,6 +4,7 @@ import { asInBase } from '../../../geometry/build/changeSets.ts';
 import { appliedFile, type Edit, type Edited, withPart } from '../../../geometry/build/edit.ts';
 import { type NewPart, pathOfNew } from '../../../geometry/build/newParts.ts';
 import { type Chosen, type PartChoice, withChoice } from '../../../geometry/build/partChoices.ts';
+import type { BuildFile } from '../../../geometry/build/schema/file.ts';
 import type { Hanging, TakenOut } from '../../../geometry/build/takeOut.ts';
 import {
   withNewVariant,
@@ -22,17 +23,52 @@ export { addressOf };
 /** True of parts that stand in a list and can be taken out of it. */
 export const isListed = (path: string): boolean => /\["(?:[^"\\]|\\.)*"\]$/.test(path);
 
+/** What does not fit a part that is added and goes, or why it can't be added; nothing is changed by asking. */
+export const displacedBy = (part: NewPart): Promise<Hanging[] | Refused> =>
+  foreseen((edited, reader) => withAdded(edited, part, reader), '');
+
 /** @param words what is added, as the step says it */
 export function addPart(part: NewPart, words: string): Promise<Refused> {
   const { rig } = useShop.getState();
   if (!rig) return Promise.resolve('no build is open');
-  const { build, axle } = rig;
   return change(
     `${words}: added`,
-    (edited, { withNewPart }) => withNewPart(edited, part, build, axle),
-    pathOfNew(part, axle),
+    (edited, reader) => withAdded(edited, part, reader),
+    pathOfNew(part, rig.axle),
   );
 }
+
+/** Other steering takes the place of what steers, and what hangs on that goes. */
+function withAdded(edited: Edited, part: NewPart, reader: Reader): TakenOut {
+  const { rig } = useShop.getState();
+  if (!rig) return { ok: false, message: 'no build is open' };
+  const { build, axle } = rig;
+  const edit = reader.withNewPart(edited, part, build, axle);
+  if (!edit.ok) return edit;
+  if (part.kind !== 'steering') return { ...edit, hanging: [] };
+  const path = `axles["${axle.name}"].steering`;
+  return reader.fitted(edited, edit, path, problemsIn(edited, reader));
+}
+
+/** What a change would take along, or why it can't be made. */
+async function foreseen(
+  make: (edited: Edited, reader: Reader) => TakenOut,
+  path: string,
+): Promise<Hanging[] | Refused> {
+  await keepTrial();
+  const reader = await theReader();
+  const { document, variant } = useShop.getState();
+  if (!document) return 'no build is open';
+  const made = make({ file: reader.baseOf(document.text), variant }, reader);
+  return made.ok ? made.hanging : whyItStays(path, made);
+}
+
+const problemsIn =
+  ({ variant }: Edited, { read }: Reader) =>
+  (file: BuildFile) => {
+    const opened = read(writeBuild(file), variant);
+    return opened.ok ? [] : opened.problems;
+  };
 
 /** The same part once more by another name, where the first one is. */
 export function copyPart(path: string, name: string): Promise<Refused> {
@@ -52,14 +88,8 @@ export function copyPart(path: string, name: string): Promise<Refused> {
 }
 
 /** What would go with a part that is taken out, or why it stays; nothing is changed by asking. */
-export async function hangingOn(path: string): Promise<Hanging[] | Refused> {
-  await keepTrial();
-  const reader = await theReader();
-  const { document, variant } = useShop.getState();
-  if (!document) return 'no build is open';
-  const taken = takenFrom({ file: reader.baseOf(document.text), variant }, path, reader);
-  return taken.ok ? taken.hanging : whyItStays(path, taken);
-}
+export const hangingOn = (path: string): Promise<Hanging[] | Refused> =>
+  foreseen((edited, reader) => takenFrom(edited, path, reader), path);
 
 /** Takes a part out with all that hangs on it, as one step. */
 export function removePart(path: string, name: string): Promise<Refused> {
@@ -73,11 +103,8 @@ export function removePart(path: string, name: string): Promise<Refused> {
   );
 }
 
-const takenFrom = (edited: Edited, path: string, { takenOut, read }: Reader): TakenOut =>
-  takenOut(edited, path, file => {
-    const opened = read(writeBuild(file), edited.variant);
-    return opened.ok ? [] : opened.problems;
-  });
+const takenFrom = (edited: Edited, path: string, reader: Reader): TakenOut =>
+  reader.takenOut(edited, path, problemsIn(edited, reader));
 
 function whyItStays(path: string, { message, problem }: TakenOut & { ok: false }): string {
   if (!problem) return message;

@@ -27,7 +27,7 @@ export function baseOf(text: string): BuildFile {
 }
 
 export { movedEntries, withMoves } from '../../../geometry/build/moves.ts';
-export { takenOut } from '../../../geometry/build/takeOut.ts';
+export { fitted, takenOut } from '../../../geometry/build/takeOut.ts';
 export { withNewPart } from '../../../geometry/build/withNewPart.ts';
 
 /** A length as it was typed, in; or what is wrong with it. */

@@ -6,7 +6,7 @@ import type { movedEntries, withMoves } from '../../../geometry/build/moves.ts';
 import type { Problem } from '../../../geometry/build/problem.ts';
 import type { BuildFile } from '../../../geometry/build/schema/file.ts';
 import type { Shifts } from '../../../geometry/build/shift.ts';
-import type { takenOut } from '../../../geometry/build/takeOut.ts';
+import type { fitted, takenOut } from '../../../geometry/build/takeOut.ts';
 import type { withNewPart } from '../../../geometry/build/withNewPart.ts';
 import type { Opened } from '../../../geometry/cycle/open.ts';
 
@@ -21,6 +21,7 @@ export interface Reader {
   withMoves: typeof withMoves;
   withNewPart: typeof withNewPart;
   takenOut: typeof takenOut;
+  fitted: typeof fitted;
   /** A length as it was typed, in; or what is wrong with it. */
   lengthOf(typed: string, unit: 'in' | 'mm'): number | { problem: string };
 }

@@ -7,12 +7,15 @@ interface AddFormProps {
   label: string;
   /** Null for what has no name of its own. */
   named: { label: string; placeholder: string; such: string } | null;
-  add(name: string): Promise<Refused>;
+  /** Undefined: there is something to be said first. */
+  add(name: string): Promise<Refused | undefined>;
   close(): void;
+  button?: string;
   children: ReactNode;
 }
 
-export function AddForm({ label, named, add, close, children }: AddFormProps) {
+export function AddForm(props: AddFormProps) {
+  const { label, named, add, close, button = 'Add it', children } = props;
   const [name, setName] = useState('');
   const [problem, setProblem] = useState<Refused>(null);
   const submit = async (event: FormEvent): Promise<void> => {
@@ -20,7 +23,7 @@ export function AddForm({ label, named, add, close, children }: AddFormProps) {
     const called = name.trim();
     const isUnnamed = named !== null && called === '';
     const refused = isUnnamed ? unnamed(named.such) : await add(called);
-    setProblem(refused);
+    setProblem(refused ?? null);
     if (refused === null) close();
   };
   return (
@@ -38,7 +41,7 @@ export function AddForm({ label, named, add, close, children }: AddFormProps) {
       )}
       <div className="add-part-buttons">
         <button type="submit" className="button">
-          Add it
+          {button}
         </button>
         <button type="button" className="quiet" onClick={close}>
           Not now

@@ -11,13 +11,15 @@ import {
   type RamEnds,
   ramTargets,
 } from '../../../../geometry/build/newParts.ts';
+import type { Hanging } from '../../../../geometry/build/takeOut.ts';
 import { seat } from '../../../../geometry/finding/words.ts';
 import type { Refused } from '../../edit/edit.ts';
-import { addPart } from '../../edit/editParts.ts';
+import { addPart, displacedBy } from '../../edit/editParts.ts';
 import { pickMeshes } from '../../files/pickFiles.ts';
 import { useShop } from '../../state/shop.ts';
 import { pageShop } from '../../words/shopWords.ts';
 import { AddForm, GroupedSelect } from './AddForm.tsx';
+import { HangingList } from './HangingList.tsx';
 
 interface AddPartProps {
   /** It stands now. @param address of the thing that it is */
@@ -55,26 +57,49 @@ function Form({ axle, onAdded, close }: AddPartProps & { axle: Axle; close(): vo
     body: 'axle',
     rod: ramTargets(axle)[0] ?? 'tie rod',
   });
+  // what other steering has no place for, once it is known
+  const [goes, setGoes] = useState<readonly Hanging[]>([]);
   const chosen = offered.find(each => each.id === id) ?? offered[0];
   if (!chosen) return null;
-  const add = async (name: string): Promise<Refused> => {
+  const add = async (name: string): Promise<Refused | undefined> => {
     const part = partOf(chosen.id, name, ends);
+    if (part.kind === 'steering' && goes.length === 0) {
+      const found = await displacedBy(part);
+      if (!Array.isArray(found)) return found;
+      setGoes(found);
+      if (found.length > 0) return undefined;
+    }
     const refused = await addPart(part, chosen.isNamed ? name : chosen.label);
     if (refused === null) onAdded(pathOfNew(part, axle));
     return refused;
   };
   return (
-    <AddForm label="Add a part" named={chosen.isNamed ? NAMED : null} add={add} close={close}>
+    <AddForm
+      label="Add a part"
+      named={chosen.isNamed ? NAMED : null}
+      add={add}
+      close={close}
+      button={goes.length > 0 ? 'Add it, and let these go' : 'Add it'}
+    >
       <GroupedSelect
         label="What it is"
         items={offered}
         words={each => [each.id, each.group, each.label]}
         value={chosen.id}
-        choose={setId}
+        choose={to => {
+          setId(to);
+          setGoes([]);
+        }}
       />
       {chosen.id === 'ram' && <RamFields axle={axle} ends={ends} change={setEnds} />}
       {isSteeringLayout(chosen.id) && axle.steering && (
         <p className="note">It takes the place of all that steers now, rams too.</p>
+      )}
+      {goes.length > 0 && (
+        <div role="alert">
+          <p className="strong">This has no place with it, and goes:</p>
+          <HangingList hanging={goes} />
+        </div>
       )}
     </AddForm>
   );

@@ -2,13 +2,11 @@
 import { useState } from 'react';
 import type { Hanging } from '../../../../geometry/build/takeOut.ts';
 import { hangingOn, removePart } from '../../edit/editParts.ts';
-import { hangingWords } from '../../edit/hangingWords.ts';
-import { useShop } from '../../state/shop.ts';
+import { HangingList } from './HangingList.tsx';
 import { WishProblem } from './NewName.tsx';
 import type { Thing } from './things.ts';
 
 export function TakeOut({ thing: { address, name } }: { thing: Thing }) {
-  const file = useShop(shop => shop.opened?.file ?? null);
   const [hanging, setHanging] = useState<Hanging[] | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const take = (): void => {
@@ -30,7 +28,7 @@ export function TakeOut({ thing: { address, name } }: { thing: Thing }) {
           Take out
         </button>
       )}
-      {hanging !== null && file && (
+      {hanging !== null && (
         <div
           className="take-out"
           role="alertdialog"
@@ -38,11 +36,7 @@ export function TakeOut({ thing: { address, name } }: { thing: Thing }) {
           ref={panel => panel?.scrollIntoView({ block: 'nearest' })}
         >
           <p className="strong">This hangs on it, and goes with it:</p>
-          <ul className="said">
-            {hanging.map(each => (
-              <li key={each.path}>{hangingWords(each, file)}</li>
-            ))}
-          </ul>
+          <HangingList hanging={hanging} />
           <div className="add-part-buttons">
             <button type="button" className="button" onClick={take}>
               Take it all out
