@@ -1,5 +1,6 @@
 /** Figures, as ratios in one run; nothing here is asserted. `npm run bench`, or of one kind `npm run bench -- page`. */
 import { benchCycle } from './cycle.ts';
+import { benchDrag } from './drag.ts';
 import { benchGap } from './gap.ts';
 import { benchPage } from './page.ts';
 import { benchProof } from './proof.ts';
@@ -12,6 +13,7 @@ const benches: Record<string, () => void | Promise<void>> = {
   solid: benchSolid,
   gap: benchGap,
   proof: benchProof,
+  drag: benchDrag,
   page: benchPage,
 };
 
