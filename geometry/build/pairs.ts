@@ -19,58 +19,76 @@ import { schemaOf, settled } from './schema/walk.ts';
 /** A part as it is written. */
 export type Fields = Readonly<Record<string, unknown>>;
 
-/** The file with a part that is written once for both sides written for each. */
-export const withSidesApart = (edited: Edited, address: string): Edit =>
+/** The file with parts that are written once for both sides written for each. */
+export const withSidesApart = (edited: Edited, addresses: readonly string[]): Edit =>
   tried(() => {
-    const shown = appliedFile(edited);
-    const pairs = pairsAt(shown, address).filter(({ once }) => isOnce(at(shown, once)));
-    if (pairs.length === 0) return refuse(`${address} is not written once for both sides`);
     const names = namesOf(edited);
     const half = (side: Side) => (part: unknown, schema: z.core.$ZodType) =>
       rewritten(schema, part, { from: 'mirrored', to: side }, names);
-    let edit: Edit = { ok: true, file: edited.file };
-    for (const pair of pairs) {
-      if (!edit.ok) return edit;
-      const now: Edited = { ...edited, file: edit.file };
-      const part = at(shown, pair.once) as Fields;
-      const schema = schemaAt(shown, pair.once);
-      const [left, right] = (['left', 'right'] as const).map(side =>
-        asHalf(half(side)(part, schema) as Fields, side),
-      ) as [Fields, Fields];
-      edit = replaced(now, pair, { apart: [left, right] });
-      if (!edit.ok || edited.variant !== null) continue;
-      edit = changesApart({ file: edit.file, pair, part, schema, half });
-    }
-    return edit.ok ? stillStands(edited, edit.file) : edit;
+    const file = each(edited, addresses, (now, address) => {
+      const shown = appliedFile(now);
+      const pairs = pairsAt(shown, address).filter(({ once }) => isOnce(at(shown, once)));
+      if (pairs.length === 0) throw new NoImage(`${address} is not written once for both sides`);
+      return pairs.map(pair => (pairNow: Edited): BuildFile => {
+        const part = at(shown, pair.once) as Fields;
+        const schema = schemaAt(shown, pair.once);
+        const [left, right] = (['left', 'right'] as const).map(side =>
+          asHalf(half(side)(part, schema) as Fields, side),
+        ) as [Fields, Fields];
+        const apart = done(replaced(pairNow, pair, { apart: [left, right] }));
+        if (edited.variant !== null) return apart;
+        return done(changesApart({ file: apart, pair, part, schema, half }));
+      });
+    });
+    return stillStands(edited, file);
   });
 
 /**
- * The file with both halves of a pair written once, after one of them: the other is its mirror image from then on.
+ * The file with both halves of pairs written once, after one of them: the other is its mirror image from then on.
  */
-export const withSidesAlike = (edited: Edited, address: string, after: Side): Edit =>
+export const withSidesAlike = (edited: Edited, addresses: readonly string[], after: Side): Edit =>
   tried(() => {
-    const shown = appliedFile(edited);
-    const pairs = pairsAt(shown, address).filter(({ once, left }) =>
-      typeof left.at(-1) === 'number' ? !isOnce(at(shown, once)) : true,
-    );
-    if (pairs.length === 0) return refuse(`${address} has no twin on the other side`);
     const names = namesOf(edited);
-    let edit: Edit = { ok: true, file: edited.file };
-    for (const pair of pairs) {
-      if (!edit.ok) return edit;
-      const now: Edited = { ...edited, file: edit.file };
-      const words = sideOf(shown, pair, after);
-      const schema = schemaAt(shown, words);
-      const once = (part: unknown): Fields =>
-        asOnce(rewritten(schema, part, { from: after, to: 'mirrored' }, names) as Fields, pair);
-      const part = at(shown, words) as Fields;
-      edit = replaced(now, pair, { once: once(part) });
-      if (!edit.ok || edited.variant !== null) continue;
-      const turn = (turned: Turn, whole: unknown) => rewritten(schema, whole, turned, names);
-      edit = changesAlike({ file: edit.file, shown, pair, after, once, turn });
-    }
-    return edit.ok ? reads(edited, edit.file) : edit;
+    const turn = (turned: Turn, whole: unknown, schema: z.core.$ZodType) =>
+      rewritten(schema, whole, turned, names);
+    const file = each(edited, addresses, (now, address) => {
+      const shown = appliedFile(now);
+      const pairs = pairsAt(shown, address).filter(({ once, left }) =>
+        typeof left.at(-1) === 'number' ? !isOnce(at(shown, once)) : true,
+      );
+      if (pairs.length === 0) throw new NoImage(`${address} has no twin on the other side`);
+      return pairs.map(pair => (pairNow: Edited): BuildFile => {
+        const words = sideOf(shown, pair, after);
+        const schema = schemaAt(shown, words);
+        const once = (part: unknown): Fields =>
+          asOnce(turn({ from: after, to: 'mirrored' }, part, schema) as Fields, pair);
+        const alike = done(replaced(pairNow, pair, { once: once(at(shown, words)) }));
+        if (edited.variant !== null) return alike;
+        const across = (turned: Turn, whole: unknown) => turn(turned, whole, schema);
+        return done(changesAlike({ file: alike, shown, pair, after, once, turn: across }));
+      });
+    });
+    return reads(edited, file);
   });
+
+/** One pair after the other, each on the file that the one before has left. */
+function each(
+  edited: Edited,
+  addresses: readonly string[],
+  toDo: (now: Edited, address: string) => ((now: Edited) => BuildFile)[],
+): BuildFile {
+  let now = edited;
+  for (const address of addresses) {
+    for (const step of toDo(now, address)) now = { ...now, file: step(now) };
+  }
+  return now.file;
+}
+
+/** @throws NoImage where the edit was refused */
+function done(edit: Edit): BuildFile {
+  if (!edit.ok) throw new NoImage(edit.message);
+  return edit.file;
+}
 
 const refuse = (message: string): Edit => ({ ok: false, message });
 

@@ -81,25 +81,22 @@ test.each(examples.filter(name => name !== leaning))(
     expect(all.length).toBeGreaterThan(10);
     const variants = [null, ...(file.variants ?? []).map(each => each.name)];
     const before = variants.map(variant => vehicle(built(file, variant)));
-    let now: Edited = { file, variant: null };
-    for (const address of all) {
-      expect(pairingOf(now, address)).toBe('alike');
-      now = { ...now, file: done(withSidesApart(now, address)) };
-      for (const half of halvesOf(address)) expect(pairingOf(now, half)).toBe('apart');
-    }
-    const { variants: _, alternatives: __, ...base } = now.file;
-    expect(JSON.stringify(base)).not.toContain('"mirror"');
+    const base: Edited = { file, variant: null };
+    for (const address of all) expect(pairingOf(base, address)).toBe('alike');
+    const apart: Edited = { ...base, file: done(withSidesApart(base, all)) };
+    for (const half of all.flatMap(halvesOf)) expect(pairingOf(apart, half)).toBe('apart');
+    const { variants: _, alternatives: __, ...alone } = apart.file;
+    expect(JSON.stringify(alone)).not.toContain('"mirror"');
+    // some after their left half, some after their right one, called by either
+    const half = (address: string, i: number): string =>
+      halvesOf(address)[i % 3 === 0 ? 1 : 0] ?? '';
+    const some = (rest: number): string[] => all.map(half).filter((___, i) => i % 2 === rest);
+    const mixed = { ...base, file: done(withSidesAlike(apart, some(0), 'left')) };
+    const again = { ...base, file: done(withSidesAlike(mixed, some(1), 'right')) };
+    for (const address of all) expect(pairingOf(again, address)).toBe('alike');
     for (const [i, variant] of variants.entries()) {
-      expect(vehicle(built(now.file, variant))).toEqual(before[i]);
-    }
-    for (const [i, address] of all.entries()) {
-      const side = i % 2 === 0 ? 'left' : 'right';
-      const half = halvesOf(address)[i % 3 === 0 ? 1 : 0];
-      now = { ...now, file: done(withSidesAlike(now, half, side)) };
-      expect(pairingOf(now, address)).toBe('alike');
-    }
-    for (const [i, variant] of variants.entries()) {
-      expect(vehicle(built(now.file, variant))).toEqual(before[i]);
+      expect(vehicle(built(apart.file, variant))).toEqual(before[i]);
+      expect(vehicle(built(again.file, variant))).toEqual(before[i]);
     }
   },
 );
@@ -107,7 +104,7 @@ test.each(examples.filter(name => name !== leaning))(
 const link = 'axles.front.links.lower link';
 const inBase = (file: Written): Edited => ({ file: file as unknown as BuildFile, variant: null });
 const apart = (file: Written, address: string): BuildFile =>
-  done(withSidesApart(inBase(file), address));
+  done(withSidesApart(inBase(file), [address]));
 const refusal = (edit: Edit): string => (edit.ok ? 'taken' : edit.message);
 const linksOf = (file: BuildFile) => file.axles[0]?.links ?? [];
 
@@ -173,7 +170,7 @@ describe('what the halves say', () => {
   test('made alike again after either side, it is written as it was', () => {
     const halves = inBase(apart(file, link) as unknown as Written);
     for (const side of ['left', 'right'] as const) {
-      const again = done(withSidesAlike(halves, 'axles.front.links.right lower link', side));
+      const again = done(withSidesAlike(halves, ['axles.front.links.right lower link'], side));
       expect(linksOf(again)).toEqual(linksOf(file as unknown as BuildFile));
     }
   });
@@ -181,7 +178,9 @@ describe('what the halves say', () => {
   test('after a side that was changed, the other follows it', () => {
     const halves = apart(file, link);
     const moved = edited(halves as unknown as Written, { 'axles.0.links.1.axle.at.1': '-18 1/8' });
-    const again = done(withSidesAlike(inBase(moved), 'axles.front.links.left lower link', 'right'));
+    const again = done(
+      withSidesAlike(inBase(moved), ['axles.front.links.left lower link'], 'right'),
+    );
     expect(built(again).axles[0]?.links[0]?.axle.at[1]).toBe(18.125);
     expect(linksOf(again)[0]?.axle.at).toEqual([-2, '18 1/8', '16 1/4']);
   });
@@ -212,7 +211,11 @@ test('arms and end links of a sway bar are a pair at once', () => {
       { side: 'right', axle: [2, -16, '20 1/2'] },
     ],
   });
-  const back = withSidesAlike(inBase(halves as unknown as Written), 'axles.front.swayBar', 'right');
+  const back = withSidesAlike(
+    inBase(halves as unknown as Written),
+    ['axles.front.swayBar'],
+    'right',
+  );
   expect(done(back).axles[0]?.swayBar).toEqual(bar);
 });
 
@@ -238,7 +241,7 @@ describe('variants', () => {
       { part: left, field: 'tube', value: { od: 2 } },
       { part: right, field: 'tube', value: { od: 2 } },
     ]);
-    const again = withSidesAlike(inBase(halves as unknown as Written), left ?? '', 'left');
+    const again = withSidesAlike(inBase(halves as unknown as Written), [left ?? ''], 'left');
     expect(done(again)).toEqual(file);
   });
 
@@ -246,13 +249,13 @@ describe('variants', () => {
     const halves = edited(apart(file, link) as unknown as Written, {
       'variants.0.changes.1.value': '-17',
     });
-    const edit = withSidesAlike(inBase(halves), 'axles.front.links.left lower link', 'left');
+    const edit = withSidesAlike(inBase(halves), ['axles.front.links.left lower link'], 'left');
     expect(refusal(edit)).toBe('variant "wide" changes the left and the right one differently');
   });
 
   test('with a variant shown, only the variant takes them apart', () => {
     const shown: Edited = { file: file as unknown as BuildFile, variant: 'wide' };
-    const halves = done(withSidesApart(shown, link));
+    const halves = done(withSidesApart(shown, [link]));
     expect(halves.axles).toEqual(file.axles);
     expect(built(halves, 'wide').axles[0]?.links.map(({ name }) => name)).toContain(
       'right lower link',
@@ -270,7 +273,7 @@ describe('what has no mirror image in writing', () => {
       datums: [{ name: 'tank corner', point: [-30, 4, 30] }],
       'axles.0.links.0.chassis.at': { from: 'tank corner', by: [0, 11, -8] },
     });
-    expect(refusal(withSidesApart(inBase(file), link))).toBe(
+    expect(refusal(withSidesApart(inBase(file), [link]))).toBe(
       'a point is taped from "tank corner", which is not alike on both sides',
     );
     // its height and how far back it is are alike
@@ -285,15 +288,14 @@ describe('what has no mirror image in writing', () => {
   });
 
   test('readings of an axle that was taped leaning', () => {
-    const edit = withSidesApart(
-      { file: fileOf(leaning), variant: null },
+    const edit = withSidesApart({ file: fileOf(leaning), variant: null }, [
       'axles.rear.links.lower wishbone leg',
-    );
+    ]);
     expect(refusal(edit)).toMatch(/leans \(see roll and wheel heights\)/);
   });
 
   test('a part of one side only', () => {
-    expect(refusal(withSidesApart(inBase(sample()), 'axles.front.links.upper link'))).toMatch(
+    expect(refusal(withSidesApart(inBase(sample()), ['axles.front.links.upper link']))).toMatch(
       /not written once/,
     );
     expect(pairingOf(inBase(sample()), 'axles.front.links.upper link')).toBeNull();

@@ -11,7 +11,7 @@ const pairs = () => import('../../../geometry/build/pairs.ts');
 export async function takeSidesApart(path: string, name: string): Promise<Refused> {
   const { withSidesApart } = await pairs();
   const words = `${name}: each side by itself`;
-  return change(words, edited => withSidesApart(edited, addressOf(path)), path);
+  return change(words, edited => withSidesApart(edited, [addressOf(path)]), path);
 }
 
 /**
@@ -27,5 +27,5 @@ export async function makeSidesAlike(
 ): Promise<Refused> {
   const { withSidesAlike } = await pairs();
   const words = `${name}: both sides as the ${seat} one`;
-  return change(words, edited => withSidesAlike(edited, addressOf(path), after), path);
+  return change(words, edited => withSidesAlike(edited, [addressOf(path)], after), path);
 }
