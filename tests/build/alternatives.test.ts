@@ -146,6 +146,10 @@ describe('an option', () => {
       for (const { path } of apart(own.build)) back = done(asInBase({ file: back, variant }, path));
       const again = readBuild(writeBuild(back), { variant });
       expect(again.ok && apart(again.build)).toEqual([]);
+      // a point that is the base's in every coordinate is no change any more
+      expect(back.variants?.find(({ name }) => name === variant)?.changes ?? []).not.toContainEqual(
+        expect.objectContaining({ field: bar.field }),
+      );
       // the base has nothing to do with it
       expect({ ...back, variants: null }).toEqual({ ...file, variants: null });
     }
