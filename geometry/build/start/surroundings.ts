@@ -83,7 +83,7 @@ function besidePart(place: AxlePlace, id: string, prefix: string): object | null
 function shapeOf(place: AxlePlace, id: string): object {
   const { radius, tireHeight, wheelCenters, railBottom } = place;
   // flexed, a wheel comes up nearly twice as far as both do together, and a fender leaves it that room
-  const top = radius.at + tireHeight.at / 2 + 10;
+  const top = radius.at + tireHeight.at / 2 + 11;
   const side = railCenter(place);
   const tire = halfTrack(place);
   const z = (at: number): Value => guessed(at, FAR_OFF_in, radius);
