@@ -130,7 +130,8 @@ export async function undo(count = 1): Promise<void> {
   const { pastStates, futureStates } = history();
   if (count > 0 ? pastStates.length === 0 : futureStates.length === 0) return;
   const reader = await theReader();
-  const meshes = useShop.getState().document?.meshes;
+  const before = useShop.getState().document;
+  const meshes = before?.meshes;
   if (count > 0) history().undo(count);
   else history().redo(-count);
   const { document, variant } = useShop.getState();
@@ -141,7 +142,8 @@ export async function undo(count = 1): Promise<void> {
     act(takeEdit, {
       document: { ...document, ...(meshes ? { meshes } : {}) },
       opened,
-      words: count > 0 ? 'Undone' : 'Done again',
+      words: count > 0 ? `Undone: ${before?.step ?? ''}` : `Done again: ${document.step ?? ''}`,
+      isStepBack: true,
     });
   else act(tell, 'That state of the build can no longer be read.');
 }

@@ -40,14 +40,16 @@ export function DidLead() {
         ))}
         {did.isFinal && countWords(did)}
       </p>
-      <div className="lead-buttons">
-        <button type="button" className="button primary" onClick={() => act(putDidAway)}>
-          Keep it
-        </button>
-        <button type="button" className="button" onClick={() => void undo()}>
-          Put back
-        </button>
-      </div>
+      {!did.isStepBack && (
+        <div className="lead-buttons">
+          <button type="button" className="button primary" onClick={() => act(putDidAway)}>
+            Keep it
+          </button>
+          <button type="button" className="button" onClick={() => void undo()}>
+            Put back
+          </button>
+        </div>
+      )}
     </>
   );
 }

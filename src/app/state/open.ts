@@ -73,17 +73,26 @@ export const chooseVariant: Action<OpenedBuild> = {
   },
 };
 
+interface Taken {
+  document: Document;
+  opened: OpenedBuild;
+  /** What was done. */
+  words: string;
+  /** It was undone or done again. */
+  isStepBack?: boolean;
+}
+
 /** The build changed by hand. What was known of it before stays on screen until it is told anew. */
-export const takeEdit: Action<{ document: Document; opened: OpenedBuild; words: string }> = {
+export const takeEdit: Action<Taken> = {
   name: 'takeEdit',
   label: 'Change the build',
-  run(shop, { document, opened, words }) {
+  run(shop, { document, opened, words, isStepBack = false }) {
     const fresh = stand(shop, { document, opened, axle: shop.axleName, near: shop.shown });
     const { generation, working } = fresh.results ?? shop.results;
     return {
       ...fresh,
       results: { ...shop.results, generation, working, isFinal: false, failed: null },
-      did: didOf(shop, words),
+      did: didOf(shop, words, isStepBack),
       look: shop.look,
     };
   },

@@ -7,6 +7,8 @@ import { useShop } from '../../state/shop.ts';
 export interface DidKnown extends WhatItDid {
   rig: Rig;
   steps: readonly string[];
+  /** The last of them was undone or done again. */
+  isStepBack: boolean;
   /** False while it is still being checked. */
   isFinal: boolean;
 }
@@ -21,6 +23,6 @@ export function useDid(): DidKnown | null {
     if (!did || !rig) return null;
     const wholes = new Map(rig.parts.map(({ name, of }) => [name, of]));
     const found = whatItDid(did.before, { findings, gaps }, part => wholes.get(part) ?? part);
-    return { ...found, rig, steps: did.steps, isFinal };
+    return { ...found, rig, steps: did.steps, isStepBack: did.isStepBack, isFinal };
   }, [did, rig, isFinal, findings, gaps]);
 }
