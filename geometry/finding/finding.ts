@@ -2,7 +2,7 @@
  * Findings: what there is to know about a build that was walked, worst first. One trouble is one finding, told
  * at its worst pose.
  */
-import type { AxleName, Build } from '../build/build.ts';
+import type { AxleName, Build, Side } from '../build/build.ts';
 import { type AxleWalk, type Cycled, nameOf, type PoseName } from '../cycle/walkReport.ts';
 import type { AxleGaps } from '../gap/gapReport.ts';
 import type { EndId } from '../limit/limit.ts';
@@ -45,6 +45,8 @@ export interface Finding {
   assumed: boolean;
   /** Of a limit: which. */
   limit?: EndId;
+  /** Of a measure of one wheel: whose. */
+  side?: Side;
   /** How far it reaches. */
   extent?: Extent;
   /** Amounts beside the main one, by name. */
@@ -64,6 +66,7 @@ export interface Draft extends Pick<Finding, 'kind' | 'severity' | 'parts' | 'am
   /** Rolls of links about their own lines at that pose, rad, where they are not as drawn. */
   linkRoll?: Record<string, number>;
   limit?: EndId;
+  side?: Side | null;
   extent?: Extent | null;
   others?: Record<string, Amount>;
 }
@@ -100,7 +103,7 @@ export function findFindings(
 
 function finish(build: Build, walk: Cycled, draft: Draft): Finding {
   const { kind, severity, parts, amount, pose, fields, paths = [] } = draft;
-  const { assumed = false, limit, extent, others, linkRoll } = draft;
+  const { assumed = false, limit, side, extent, others, linkRoll } = draft;
   const axle = walk.axle.name;
   const atEnd = atAssumedTravel(walk, pose);
   const entries = fieldsOf(build, axle, fields, atEnd ? [...paths, 'wanted.assumedTravel'] : paths);
@@ -120,6 +123,7 @@ function finish(build: Build, walk: Cycled, draft: Draft): Finding {
     hangsOn: entries.map(entry => entry.path),
     assumed: assumed || atEnd || entries.some(entry => entry.from === 'assumed'),
     ...(limit ? { limit } : {}),
+    ...(side ? { side } : {}),
     ...(extent ? { extent } : {}),
     ...(others ? { others } : {}),
   };

@@ -236,6 +236,7 @@ function draftOf(walk: AxleWalk, band: Band, index: number, extremes: Extremes):
       parts: target.part === null ? [] : [target.part],
       pose: at.pose,
       amount: { value: by * SHOWN[measure.unit], unit: measure.unit },
+      side: target.side,
       others: { value: { value: at.value * SHOWN[measure.unit], unit: measure.unit } },
       extent,
       fields: fieldsOfMeasure(axle, measure, target),

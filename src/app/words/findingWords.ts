@@ -1,7 +1,7 @@
 /** What a finding says on screens, from its kind, parts and amounts: a row's title, and the sentence that leads. */
 import type { Axle, Build } from '../../../geometry/build/build.ts';
 import type { Finding } from '../../../geometry/finding/finding.ts';
-import { listed, partWords, type Shop, sentence } from '../../../geometry/finding/words.ts';
+import { listed, partWords, type Shop, seat, sentence } from '../../../geometry/finding/words.ts';
 import { limits } from '../../../geometry/limit/list.ts';
 import { measures } from '../../../geometry/measure/list.ts';
 import type { Measure } from '../../../geometry/measure/measure.ts';
@@ -120,7 +120,8 @@ export function findingWords(told: Told, finding: Finding): FindingWords {
       return say(`${subject} near its limit`, `${subject} has`, ` left to its limit.`, 'left');
     case 'outOfBand': {
       const label = sentence(measureOf(build, finding)?.label ?? 'value');
-      const of = words.length > 0 ? ` of ${all}` : '';
+      const { side } = finding;
+      const of = words.length > 0 ? ` of ${all}` : side ? ` on the ${seat(shop, side)} side` : '';
       return say(
         `${label}${of} out of its band`,
         `${label}${of} leaves the wanted band by`,

@@ -1,7 +1,12 @@
 /** What findings and measures say on screens: from kind, parts and amount, in the page's unit. */
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../../geometry/finding/finding.ts';
-import { gapOf, summaryWords } from '../../../src/app/words/findingWords.ts';
+import {
+  findingWords,
+  gapOf,
+  summaryWords,
+  type Told,
+} from '../../../src/app/words/findingWords.ts';
 import { valueText, valueWords } from '../../../src/app/words/measureWords.ts';
 import { poseLine, travelOf } from '../../../src/app/words/shopWords.ts';
 
@@ -35,6 +40,14 @@ describe('summaryWords', () => {
   it('does not call an axle clear or safe where nothing is found', () => {
     expect(summaryWords([], true)).toBe('Nothing found that touches.');
     expect(summaryWords([], false)).toBe('Nothing touches so far.');
+  });
+});
+
+describe('findingWords', () => {
+  it('names the wheel of a measure that leaves its band, as the driver sits', () => {
+    const told = { shop: RIGHT_mm, build: { wanted: { bands: [] } }, axle: {} } as unknown as Told;
+    const band: Finding = { ...finding('outOfBand', 'watch'), parts: [], side: 'left' };
+    expect(findingWords(told, band).title).toBe('Value on the passenger side out of its band');
   });
 });
 
