@@ -12,6 +12,7 @@ import {
 import { useShallow } from 'zustand/react/shallow';
 import { openExample, showVariant } from '../files/openFiles.ts';
 import { pickFiles } from '../files/pickFiles.ts';
+import { saveBuild } from '../files/save.ts';
 import { KeyHint } from '../keyboard/KeyHint.tsx';
 import { act } from '../state/action.ts';
 import { chooseAxle } from '../state/open.ts';
@@ -22,11 +23,14 @@ import { ExampleItems } from './ExampleItems.tsx';
 import { KeptItems } from './KeptItems.tsx';
 import './menu.css';
 import { VariantItems } from './VariantItems.tsx';
+import { fitSideBySide } from './Variants.tsx';
 import { capital, variantNames } from './variantNames.ts';
 
 export function BuildMenu() {
   const name = useShop(shop => shop.opened?.build.name ?? null);
   const axleName = useShop(shop => shop.axleName);
+  const variant = useShop(shop => shop.variant);
+  const isBeside = useShop(shop => fitSideBySide(variantNames(shop)));
   return (
     <MenuProvider placement="bottom-start">
       <MenuButton className="build">
@@ -36,6 +40,9 @@ export function BuildMenu() {
           <>
             <span className="name">{capital(name)}</span>
             {axleName && <span className="axle">{axleName} axle</span>}
+            {variant !== null && (
+              <span className={isBeside ? 'variant beside' : 'variant'}>{capital(variant)}</span>
+            )}
           </>
         )}
         <Chevron />
@@ -51,6 +58,12 @@ export function BuildMenu() {
           Open a file …
           <KeyHint command="openFile" />
         </MenuItem>
+        {name !== null && (
+          <MenuItem className="item" onClick={() => void saveBuild()}>
+            Save the build
+            <KeyHint command="save" />
+          </MenuItem>
+        )}
         <KeptItems />
         <MenuSeparator className="rule" />
         <ExampleItems open={openExample} />

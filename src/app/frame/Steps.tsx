@@ -40,9 +40,6 @@ export function Steps() {
           {done.length === 1 ? '1 step' : `${done.length} steps`}
         </MenuButton>
         <Menu className="menu" gutter={4} overflowPadding={8} fitViewport portal unmountOnHide>
-          <MenuItem className="item save-item" onClick={() => void saveBuild()}>
-            Save the build
-          </MenuItem>
           {counted(undone)
             .toReversed()
             .map(({ words, count }) => (

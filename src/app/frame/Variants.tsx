@@ -7,11 +7,14 @@ import { BASE, capital, variantNames } from './variantNames.ts';
 /** Letters that fit beside the rest of the bar at 1280 px. */
 const MOST_LETTERS = 48;
 
+/** Whether the bar has room to show these side by side, on a page that is wide enough. */
+export const fitSideBySide = (names: readonly string[]): boolean =>
+  names.reduce((sum, name) => sum + name.length + 4, BASE.length) <= MOST_LETTERS;
+
 export function Variants() {
   const names = useShop(useShallow(variantNames));
   const variant = useShop(shop => shop.variant);
-  const letters = names.reduce((sum, name) => sum + name.length + 4, BASE.length);
-  if (names.length === 0 || letters > MOST_LETTERS) return null;
+  if (names.length === 0 || !fitSideBySide(names)) return null;
   return (
     <fieldset className="choice variants">
       <legend className="visually-hidden">Variant</legend>
