@@ -51,10 +51,26 @@ export interface Suspect {
   score: number;
 }
 
+/** `fits`: as much as tapes are off; `doubtful`: rarely by chance, to be taped again; `wrong`: not by chance. */
+export type Verdict = 'fits' | 'doubtful' | 'wrong';
+
+/** A reading and what the build says to it. */
+export interface Misfit {
+  name: string;
+  value: number;
+  says: number;
+  unit: 'in' | 'deg';
+  /** The greater of its misclosure over its own standard error and of |wₖ| of (3). */
+  score: number;
+  verdict: Verdict;
+}
+
 export interface TapeCheck {
-  /** Readings and what the build says to them, most contradicting first. */
-  misfits: { name: string; value: number; says: number; unit: 'in' | 'deg'; score: number }[];
-  /** True where more than chance is needed to explain them. */
+  /** Most contradicting first. */
+  misfits: Misfit[];
+  /** That of the worst reading, or of an entry where that is worse: no reading is worse than the whole. */
+  verdict: Verdict;
+  /** True where more than chance is needed to explain them: the verdict is `wrong`. */
   contradicts: boolean;
   /** Likely culprits, likeliest first; empty where nothing contradicts. */
   suspects: Suspect[];
@@ -64,6 +80,8 @@ export interface TapeCheck {
 
 /** Beyond this a normalized correction is no chance: one in a thousand, two-sided (normal distribution). */
 const BEYOND = 3.29;
+/** Beyond this it is rare: one in twenty. Common practice for when to tape again, no source. */
+const RARE = 2;
 /** A tolerance is a half-width: twice the standard error. Common practice, no source. */
 const SIGMA = 1 / 2;
 /** Share of its own variance under which an observation is not seen by the others. */
@@ -120,21 +138,26 @@ export function checkTape(
   ]
     .filter(({ score }) => score > 0)
     .sort((a, b) => b.score - a.score || Math.abs(a.correction) - Math.abs(b.correction));
-  const contradicts = (suspects[0]?.score ?? 0) > BEYOND;
-  const misfits = known.map(({ name, value, unit }, i) => ({
-    name,
-    value,
-    says: says[i] as number,
-    unit,
-    score: Math.abs(misclosure[i] as number) / Math.sqrt(at(covariance, i, i)),
-  }));
+  const misfits = known.map(({ name, value, unit }, i): Misfit => {
+    const own = suspects.find(each => each.kind === 'reading' && each.name === name)?.score ?? 0;
+    const alone = Math.abs(misclosure[i] as number) / Math.sqrt(at(covariance, i, i));
+    const score = Math.max(own, alone);
+    return { name, value, says: says[i] as number, unit, score, verdict: verdictOf(score) };
+  });
+  misfits.sort((a, b) => b.score - a.score);
+  const worst = misfits[0]?.verdict ?? 'fits';
+  const verdict = verdictOf(suspects[0]?.score ?? 0) === 'wrong' ? 'wrong' : worst;
   return {
-    misfits: misfits.sort((a, b) => b.score - a.score),
-    contradicts,
-    suspects: contradicts ? suspects : [],
+    misfits,
+    verdict,
+    contradicts: verdict === 'wrong',
+    suspects: verdict === 'wrong' ? suspects.filter(({ score }) => score > RARE) : [],
     unknown,
   };
 }
+
+const verdictOf = (score: number): Verdict =>
+  score > BEYOND ? 'wrong' : score > RARE ? 'doubtful' : 'fits';
 
 interface Moving extends EntrySlope {
   unit: 'in' | 'deg';

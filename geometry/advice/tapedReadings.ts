@@ -13,6 +13,7 @@ import {
   type TapeCheck,
   type TapeReading,
 } from './tapeCheck.ts';
+import { walkReadings } from './walkReadings.ts';
 
 /** How far off a reading is taken to be that does not say: common practice, no source. */
 const TAPE_in = 1 / 8;
@@ -33,7 +34,7 @@ export function* checkTapeSteps(file: BuildFile): Generator<void, TapeCheck | nu
   const read = readValue(asTaped);
   yield;
   if (!read.ok) return null;
-  const readings = tapedReadings(read.file, read.build);
+  const readings = [...tapedReadings(read.file, read.build), ...walkReadings(read.file)];
   // nothing was taped twice: nothing hangs on the slopes
   const slopes = readings.length > 0 ? yield* entrySlopeSteps(read.file, read.build) : [];
   return checkTape(read.build, slopes, readings);

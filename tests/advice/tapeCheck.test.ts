@@ -8,12 +8,14 @@ import {
   type TapeReading,
 } from '../../geometry/advice/tapeCheck.ts';
 import { checkTapeOf } from '../../geometry/advice/tapedReadings.ts';
+import { walkReadings } from '../../geometry/advice/walkReadings.ts';
 import type { Build, Vec3 } from '../../geometry/build/build.ts';
 import type { EntrySlope } from '../../geometry/build/entrySlopes.ts';
 import { entrySlopes } from '../../geometry/build/entrySlopes.ts';
 import { readValue } from '../../geometry/build/read.ts';
 import type { BuildFile } from '../../geometry/build/schema/file.ts';
-import { axleChoice } from '../../geometry/build/start/layouts.ts';
+import { axleChoice, linkLayouts } from '../../geometry/build/start/layouts.ts';
+import { measurementsFor } from '../../geometry/build/start/measurements.ts';
 import { propose } from '../../geometry/build/start/propose.ts';
 
 const SEED = 20250612;
@@ -231,4 +233,85 @@ test('readings were taken before the frame is raised, and are checked so', () =>
 test('the rise of a pinion gives its angle by its sine', () => {
   const { value } = riseReading('pinion', 'front pinion', { value: 4, tolerance: 0.1 }, 8);
   expect(value).toBeCloseTo(Math.PI / 6, 12);
+});
+
+/** The proposal from answers of a walk around, with what was taped beside it. */
+function walked(lowerLength: string | { left: string; right: string }, taped: object[]): BuildFile {
+  const answers = { 'front.lowerLength': { value: lowerLength } };
+  const { file } = propose({ name: 'truck', unit: 'in', layout, answers });
+  return { ...file, taped } as BuildFile;
+}
+
+const LOWER = { from: 'left lower link.axle', to: 'left lower link.chassis' };
+const IN_WALK = 'lower link, bolt to bolt, in the walk around';
+
+test('a link that is 2 in shorter than the walk around took it contradicts, and both are named', () => {
+  const check = checkTapeOf(walked('36 1/8', [{ ...LOWER, length: '34 1/8' }]));
+  expect(check?.verdict).toBe('wrong');
+  expect(check?.suspects.slice(0, 2).map(({ name }) => name)).toEqual(
+    expect.arrayContaining([IN_WALK, `${LOWER.from} to ${LOWER.to}`]),
+  );
+  // the coordinates are only assumed: the ends may lie otherwise, but a link has one length
+  expect(Math.abs(check?.suspects[0]?.correction ?? 0)).toBeCloseTo(2, 1);
+  expect(check?.misfits.map(({ verdict }) => verdict)).toEqual(['wrong', 'wrong']);
+});
+
+test('a reading that is off by what two tapes are off fits; by some more it is to be taped again', () => {
+  // two tapes of ± 1/8 in are off from each other by a standard error of 1/16 √2 = 0.088 in
+  const verdictAt = (length: string) =>
+    checkTapeOf(walked('36 1/8', [{ ...LOWER, length }]))?.verdict;
+  expect(verdictAt('36 1/4')).toBe('fits');
+  expect(verdictAt('35 7/8')).toBe('doubtful');
+  expect(verdictAt('35 11/16')).toBe('wrong');
+});
+
+test('sides that the walk around took apart are readings of their own', () => {
+  const check = checkTapeOf(walked({ left: '36 1/8', right: '35 1/2' }, []));
+  const said = check?.misfits.map(({ name, value }) => [name, value]) ?? [];
+  expect(Object.fromEntries(said)).toEqual({
+    [`driver ${IN_WALK}`]: 36.125,
+    [`passenger ${IN_WALK}`]: 35.5,
+  });
+  expect(check?.verdict).toBe('fits');
+});
+
+test('every layout tells the lengths that its walk around took', () => {
+  for (const links of linkLayouts.map(({ id }) => id)) {
+    const both = { axles: [axleChoice('front', { links }), axleChoice('rear', { links })] };
+    const answers = Object.fromEntries(
+      measurementsFor({ ...layout, ...both })
+        .filter(({ id }) => id.endsWith('Length'))
+        .map(({ id, such }) => [id, { value: such }]),
+    );
+    const { file } = propose({
+      name: 'truck',
+      unit: 'in',
+      layout: { ...layout, ...both },
+      answers,
+    });
+    const read = readValue(file);
+    if (!read.ok) throw new Error('the proposal opens');
+    const check = checkTape(read.build, [], walkReadings(read.file));
+    expect(check.unknown, links).toEqual([]);
+    expect(check.misfits.length, links).toBe(Object.keys(answers).length);
+    // coordinates are written to a sixteenth
+    for (const { value, says, name } of check.misfits)
+      expect(Math.abs(value - says), `${links}, ${name}`).toBeLessThan(1 / 8);
+  }
+});
+
+test('no reading is worse than the whole', () => {
+  const { build, slopes, points } = truck();
+  const { normal } = random(SEED + 2);
+  const rank = { fits: 0, doubtful: 1, wrong: 2 };
+  for (let run = 0; run < 20; run++) {
+    const readings = TAPES.map(([from, to]): TapeReading => {
+      const [a, b] = [points.get(from), points.get(to)] as [Vec3, Vec3];
+      const value = apart(a, b) + (normal() * run) / 40;
+      return distanceReading({ name: `${from} to ${to}`, value, tolerance: 1 / 8 }, from, to);
+    });
+    const { misfits, verdict } = checkTape(build, slopes, readings);
+    for (const each of misfits)
+      expect(rank[each.verdict], `run ${run}`).toBeLessThanOrEqual(rank[verdict]);
+  }
 });

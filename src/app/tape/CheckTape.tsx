@@ -1,6 +1,6 @@
 /** What was taped twice: whether it fits together, by how much it does not, and which of it is likely wrong. */
 import { useEffect, useState } from 'react';
-import type { Suspect, TapeCheck } from '../../../geometry/advice/tapeCheck.ts';
+import type { Misfit, Suspect, TapeCheck } from '../../../geometry/advice/tapeCheck.ts';
 import type { BuildFile } from '../../../geometry/build/schema/file.ts';
 import { amountWords, sentence } from '../../../geometry/finding/words.ts';
 import { SHOWN } from '../../../geometry/measure/measure.ts';
@@ -31,17 +31,20 @@ export function CheckTape() {
   const check = useCheck(file);
   const answered = useContradictions();
   if (!file || !rig) return null;
-  const readings = file.taped ?? [];
+  const told = readingsWords(rig, file.taped ?? []);
+  const inWalk = (check?.misfits ?? []).filter(each =>
+    told.every(({ name }) => name !== each.name),
+  );
   return (
     <div className="check">
       <div className="check-told">
-        <Verdict check={check} rig={rig} unit={unit} count={readings.length} />
+        <Verdict check={check} rig={rig} unit={unit} count={told.length} />
         {answered.map(each => (
           <p key={each} className="check-answer">
             {each}
           </p>
         ))}
-        {readings.length > 0 && (
+        {told.length + inWalk.length > 0 && (
           <table className="check-readings">
             <thead>
               <tr>
@@ -55,25 +58,13 @@ export function CheckTape() {
               </tr>
             </thead>
             <tbody>
-              {readingsWords(rig, readings).map(({ name, words }, i) => {
+              {told.map(({ name, words }, i) => {
                 const misfit = check?.misfits.find(each => each.name === name);
-                const amount = (value: number): string =>
-                  misfit ? amountOf(value, misfit.unit, unit) : '';
                 return (
-                  <tr key={name} data-off={misfit ? misfit.score > OFF : false}>
+                  <tr key={name} data-verdict={misfit?.verdict ?? null}>
                     <th scope="row">{sentence(words)}</th>
                     {misfit ? (
-                      <>
-                        <td>
-                          <Sentence text={amount(misfit.value)} />
-                        </td>
-                        <td>
-                          <Sentence text={amount(misfit.says)} />
-                        </td>
-                        <td>
-                          <Sentence text={amount(Math.abs(misfit.value - misfit.says))} />
-                        </td>
-                      </>
+                      <Amounts misfit={misfit} unit={unit} />
                     ) : (
                       <td colSpan={3}>
                         {check?.unknown.includes(name) ? 'no such place here' : '…'}
@@ -97,6 +88,13 @@ export function CheckTape() {
                   </tr>
                 );
               })}
+              {inWalk.map(misfit => (
+                <tr key={misfit.name} data-verdict={misfit.verdict}>
+                  <th scope="row">{sentence(misfit.name)}</th>
+                  <Amounts misfit={misfit} unit={unit} />
+                  <td />
+                </tr>
+              ))}
             </tbody>
           </table>
         )}
@@ -106,8 +104,26 @@ export function CheckTape() {
   );
 }
 
-/** Twice its own standard error: more than a tape is usually off. */
-const OFF = 2;
+/** What the tape read, what the build says, how far that is apart, and what to think of it. */
+function Amounts({ misfit, unit }: { misfit: Misfit; unit: 'in' | 'mm' }) {
+  const { value, says, verdict, unit: of } = misfit;
+  return (
+    <>
+      <td>
+        <Sentence text={amountOf(value, of, unit)} />
+      </td>
+      <td>
+        <Sentence text={amountOf(says, of, unit)} />
+      </td>
+      <td>
+        <Sentence text={amountOf(Math.abs(value - says), of, unit)} />
+        {verdict !== 'fits' && <small>{VERDICTS[verdict]}</small>}
+      </td>
+    </>
+  );
+}
+
+const VERDICTS = { doubtful: 'doubtful', wrong: 'contradicts' } as const;
 
 const amountOf = (value: number, of: 'in' | 'deg', unit: 'in' | 'mm'): string =>
   amountWords({ driverSide: 'left', unit }, of === 'deg' ? value * SHOWN.deg : value, of);
@@ -120,7 +136,7 @@ interface VerdictProps {
 }
 
 function Verdict({ check, rig, unit, count }: VerdictProps) {
-  if (count === 0) {
+  if (count === 0 && (check === null || check.verdict === 'fits')) {
     return (
       <>
         <h3>Tape something a second way, and the two check each other.</h3>
@@ -134,7 +150,7 @@ function Verdict({ check, rig, unit, count }: VerdictProps) {
   }
   if (!check) return <h3>Weighing what was taped …</h3>;
   const [worst] = check.misfits;
-  if (!check.contradicts || !worst) {
+  if (check.verdict === 'fits' || !worst) {
     return (
       <>
         <h3>Nothing contradicts.</h3>
@@ -142,7 +158,19 @@ function Verdict({ check, rig, unit, count }: VerdictProps) {
       </>
     );
   }
-  const off = amountOf(Math.abs(worst.value - worst.says), worst.unit, unit);
+  if (check.verdict === 'doubtful') {
+    return (
+      <>
+        <h3>One is doubtful: tape it again.</h3>
+        <p className="check-words">
+          It is off by more than tapes usually are, though not by so much that it has to be wrong.
+        </p>
+      </>
+    );
+  }
+  const likely = check.suspects.filter(isLikely);
+  const by = likely[0]?.correction ?? worst.value - worst.says;
+  const off = amountOf(Math.abs(by), likely[0]?.unit ?? worst.unit, unit);
   return (
     <>
       <h3 className="check-off">
@@ -150,12 +178,9 @@ function Verdict({ check, rig, unit, count }: VerdictProps) {
       </h3>
       <p className="check-words">Most likely wrong, likeliest first. Tape that one again:</p>
       <ol className="suspects">
-        {check.suspects
-          .filter(isLikely)
-          .slice(0, NAMED)
-          .map(suspect => (
-            <SuspectLine key={suspect.name} suspect={suspect} rig={rig} unit={unit} />
-          ))}
+        {likely.slice(0, NAMED).map(suspect => (
+          <SuspectLine key={suspect.name} suspect={suspect} rig={rig} unit={unit} />
+        ))}
       </ol>
     </>
   );
