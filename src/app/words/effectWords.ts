@@ -36,7 +36,8 @@ export function effectWords(
     ['Axle', shifts.join(', ') || 'stays where it is'],
     ['Seen from above', turn(yaw_deg, 'to the left', 'to the right') || 'not turned'],
   ];
-  if (pinion_deg !== null) rows.push(['Pinion', turn(pinion_deg, 'up', 'down') || 'as before']);
+  if (pinion_deg !== null)
+    rows.push(['Pinion', turn(pinion_deg, 'further up', 'further down') || 'as before']);
   if (wheels_deg) {
     const sides = (['left', 'right'] as const).flatMap(side => {
       const words = turn(wheels_deg[side], 'to the left', 'to the right');

@@ -106,6 +106,7 @@ function LengthOf({ rig, thing: { address, name, entries }, parts, first }: Leng
       <TypedProblem id={id} problem={typed.problem} used={used} />
       {effect && (
         <div className="link-length-did">
+          <p className="note">At ride height, against as drawn:</p>
           <dl>
             {effectWords(pageShop(build, unit), axle, effect).map(([what, words]) => (
               <div key={what}>
@@ -116,7 +117,7 @@ function LengthOf({ rig, thing: { address, name, entries }, parts, first }: Leng
               </div>
             ))}
           </dl>
-          <p className="note">Against as drawn. Ride, in every number, now means the axle so.</p>
+          <p className="note">Ride, in every number, now means the axle so.</p>
         </div>
       )}
     </section>
