@@ -20,7 +20,7 @@ test('what a length does is told with its sides and ways, and what stays is told
   expect(words).toEqual([
     ['Axle', '3/8 in forward, 1/16 in toward the passenger side'],
     ['Seen from above', '0.2° to the left'],
-    ['Pinion', '0.6° down'],
+    ['Pinion', '0.6° further down'],
     ['Wheels', 'driver 1.2° to the left'],
     ['Bind', '0.013 in at the driver link, 640 lbf at the track bar'],
   ]);
