@@ -1,7 +1,7 @@
 /** Places that a tape can go to, and readings between them, in words. */
 import { numbered } from '../../../geometry/advice/numbered.ts';
 import type { BuildFile } from '../../../geometry/build/schema/file.ts';
-import { partWords } from '../../../geometry/finding/words.ts';
+import { partWords, seat } from '../../../geometry/finding/words.ts';
 import type { Rig } from '../state/rig.ts';
 
 export type Reading = NonNullable<BuildFile['taped']>[number];
@@ -10,7 +10,10 @@ export type Reading = NonNullable<BuildFile['taped']>[number];
 export function placesOf({ axle, model }: Rig): string[] {
   const { name } = axle;
   return [
-    ...model.mechanism.named.map(each => each.name).filter(each => each.includes('.')),
+    // wheels are named with their axle below
+    ...model.mechanism.named
+      .map(each => each.name)
+      .filter(each => each.includes('.') && !each.endsWith(' wheel.center')),
     `${name} axle`,
     `left ${name} wheel`,
     `right ${name} wheel`,
@@ -18,11 +21,34 @@ export function placesOf({ axle, model }: Rig): string[] {
   ];
 }
 
-/** 'frame end of the driver lower link', 'ground'. */
+/** 'frame end of the driver lower link', 'strike plane of the driver bump stop', 'center of the driver front wheel'. */
 export function placeWords({ build, axle }: Rig, place: string): string {
-  if (!place.includes('.')) return place.endsWith(' axle') ? `middle of the ${place}` : place;
-  return partWords(build, axle, place).replace(/^chassis end/, 'frame end');
+  if (place.includes('.')) {
+    return partWords(build, axle, place)
+      .replace(ENDS, (_, end: string) => END_WORDS[end] ?? end)
+      .replace(/(?<=^(?:upper|lower) ball joint of the .*)kingpin$/, 'knuckle');
+  }
+  const [, side, wheel] = /^(left|right) (\w+ wheel)$/.exec(place) ?? [];
+  if (side === 'left' || side === 'right')
+    return `center of the ${seat({ ...build, unit: 'in' }, side)} ${wheel}`;
+  return place.endsWith(' axle') ? `middle of the ${place}` : place;
 }
+
+/** Ends of parts as the shop says them, where 'the … end' would not do. */
+const END_WORDS: Readonly<Record<string, string>> = {
+  chassis: 'frame end',
+  from: 'first end',
+  to: 'second end',
+  strike: 'strike plane',
+  pad: 'pad',
+  center: 'center',
+  tip: 'tip',
+  axis: 'axis',
+  upper: 'upper ball joint',
+  lower: 'lower ball joint',
+  'shaft joint': 'axle shaft joint',
+};
+const ENDS = new RegExp(`^(${Object.keys(END_WORDS).join('|')}) end(?= of )`);
 
 const ALONG: Record<string, string> = {
   forward: ', fore and aft',
@@ -36,12 +62,14 @@ function endsWords(rig: Rig, from: string, to: string): string {
   const [otherPart, otherEnd] = partAndEnd(to);
   if (part === '' || part !== otherPart)
     return `${placeWords(rig, from)} to ${placeWords(rig, to)}`;
-  return `${partWords(rig.build, rig.axle, part)}, ${end} end to ${otherEnd} end`;
+  return `${partWords(rig.build, rig.axle, part)}, ${endWords(end)} to ${endWords(otherEnd)}`;
 }
+
+const endWords = (end: string): string => END_WORDS[end] ?? `${end} end`;
 
 function partAndEnd(place: string): [part: string, end: string] {
   const dot = Math.max(0, place.lastIndexOf('.'));
-  return [place.slice(0, dot), place.slice(dot + 1).replace('chassis', 'frame')];
+  return [place.slice(0, dot), place.slice(dot + 1)];
 }
 
 /** Readings as they are told, and as the check of the tape names them. */

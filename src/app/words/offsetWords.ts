@@ -23,20 +23,8 @@ export function offsetWay(
 export function startWords(rig: Rig, { name, path }: Pick<Place, 'name' | 'path'>): string {
   if (name === 'ground' || name === 'centerline') return 'ground below the front axle';
   if (path?.startsWith('datums')) return seated(rig.build, name);
-  return placeWords(rig, name).replace(ENDS, (_, end: string) => END_WORDS[end] ?? end);
+  return placeWords(rig, name);
 }
-
-/** Ends of parts as the shop says them. */
-const END_WORDS: Readonly<Record<string, string>> = {
-  from: 'first end',
-  to: 'second end',
-  strike: 'strike plane',
-  pad: 'pad',
-  upper: 'upper ball joint',
-  lower: 'lower ball joint',
-  'shaft joint': 'axle shaft joint',
-};
-const ENDS = new RegExp(`^(${Object.keys(END_WORDS).join('|')}) end(?= of )`);
 
 /** A point as it is written in a file. */
 export function pointWritten(file: unknown, path: string): unknown {
