@@ -141,11 +141,12 @@ function symbol(name: string, { tokens, names }: Context): Quantity {
 }
 
 function unknownName(name: string, known: readonly string[]): Refusal {
+  if (known.length === 0) return new Refusal(`${quoted(name)} is neither a number nor a unit`);
   const near = nearest(name, known);
   const some = known.slice(0, 6).join(', ') + (known.length > 6 ? ', …' : '');
   return new Refusal(
     `${quoted(name)} is no dimension of this build`,
-    near ? `the name ${near}` : known.length > 0 ? `one of ${some}` : null,
+    near ? `the name ${near}` : `one of ${some}`,
   );
 }
 

@@ -46,7 +46,12 @@ export function useTyped(typed: string, use: (text: string) => Promise<Refused>)
     setProblem(null);
     event.currentTarget.blur();
   };
-  return { text, problem, setText, setProblem, onKeyDown, take };
+  // what was wrong is typed over
+  const type = (now: string): void => {
+    setText(now);
+    setProblem(null);
+  };
+  return { text, problem, setText: type, setProblem, onKeyDown, take };
 }
 
 /** The same for an entry of the file. @param field what it is called, for the step */

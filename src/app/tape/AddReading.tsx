@@ -84,7 +84,10 @@ export function AddReading({ rig, unit }: AddReadingProps) {
           spellCheck={false}
           aria-invalid={problem !== null}
           aria-describedby={problem === null ? undefined : `${id}-wrong`}
-          onChange={event => onChange(event.target.value)}
+          onChange={event => {
+            onChange(event.target.value);
+            setProblem(null);
+          }}
         />
         <span className="around-unit">{of}</span>
       </span>

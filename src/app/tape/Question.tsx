@@ -62,7 +62,10 @@ export function Question({ start, item, today, kept: byHand, onStep }: QuestionP
 
   const change = (next: Partial<Draft>): void => {
     whileTyping();
-    useTape.setState(({ drafts }) => ({ drafts: { ...drafts, [id]: { ...draft, ...next } } }));
+    useTape.setState(({ drafts, wrong: { [id]: _, ...wrong } }) => ({
+      drafts: { ...drafts, [id]: { ...draft, ...next } },
+      wrong,
+    }));
   };
   const submit = async (event: FormEvent): Promise<void> => {
     event.preventDefault();

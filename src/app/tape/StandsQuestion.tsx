@@ -78,6 +78,7 @@ export function StandsQuestion({ start, onStep }: StandsProps) {
                   onChange={event => {
                     whileTyping();
                     setTyped({ ...typed, [key]: event.target.value });
+                    setWrong({ ...wrong, [key]: undefined });
                   }}
                 />
                 <span className="around-unit">{dimension === 'angle' ? 'deg' : unit}</span>

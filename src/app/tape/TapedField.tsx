@@ -67,6 +67,7 @@ export function TapedField({ entry, unit, onFocus }: TapedFieldProps) {
         onChange={event => {
           whileTyping();
           setText(event.target.value);
+          setProblem(null);
         }}
         onKeyDown={onKeyDown}
         onFocus={onFocus}
