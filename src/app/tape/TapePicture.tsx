@@ -5,7 +5,7 @@ import type { Measurement } from '../../../geometry/build/start/measurement.ts';
 import { tapeDrawing } from '../../charts/tapeDrawing.ts';
 import { Picture } from './Picture.tsx';
 import type { Today } from './starting.ts';
-import { answerOf, answerWords, useTape } from './tapeState.ts';
+import { answerWords, useTape } from './tapeState.ts';
 import { readWords } from './WalkAround.tsx';
 
 interface TapePictureProps {
@@ -24,11 +24,12 @@ export const SEEN = {
 export function TapePicture({ start, measurement, today }: TapePictureProps) {
   const { id, axle, from, to, view } = measurement;
   const draft = useTape(tape => tape.drafts[id]);
-  const answer = draft ? answerOf(draft) : start.answers[id];
+  // what is being typed shows once it was read
+  const answer = start.answers[id];
   const datum = draft?.from ?? answer?.from ?? 'floor';
   const value = today.reads(measurement);
   const text = answer
-    ? answerWords(answer)
+    ? (today.taped(measurement) ?? answerWords(answer))
     : value === null
       ? '?'
       : readWords(measurement, value, start.unit);

@@ -130,7 +130,7 @@ function Told({ item, start, today, isWrong }: ToldProps) {
   if (answer) {
     return (
       <span className="around-told strong">
-        <Sentence text={answerWords(answer)} />
+        <Sentence text={today?.taped(item.measurement) ?? answerWords(answer)} />
       </span>
     );
   }

@@ -3,6 +3,7 @@ import type { TapeCheck } from '../../../geometry/advice/tapeCheck.ts';
 import { checkTapeSteps } from '../../../geometry/advice/tapedReadings.ts';
 import type { Axle, Build } from '../../../geometry/build/build.ts';
 import { type EntrySlope, entrySlopeSteps } from '../../../geometry/build/entrySlopes.ts';
+import { formatLength } from '../../../geometry/build/format.ts';
 import { problemParts } from '../../../geometry/build/problem.ts';
 import { readBuild } from '../../../geometry/build/read.ts';
 import type { BuildFile } from '../../../geometry/build/schema/file.ts';
@@ -44,6 +45,8 @@ export interface Today {
   proposal: Proposal;
   drawn: Drawn;
   reads: (measurement: Measurement) => number | null;
+  /** What was answered, in one form however it was typed; null where nothing was. */
+  taped: (measurement: Measurement) => string | null;
 }
 
 export function today(start: Start): Today | null {
@@ -57,7 +60,31 @@ export function today(start: Start): Today | null {
     proposal,
     drawn: { axles, solids, anchors: proposal.anchors },
     reads: measurement => readOff(measurement, proposal),
+    taped: measurement => {
+      const answer = start.answers[measurement.id];
+      return answer ? tapedWords(measurement, answer, start.unit) : null;
+    },
   };
+}
+
+/** An answer in one form however it was typed: '27-¼' is '27 1/4', a side each '16 | 16 1/8'; null where it can't be read. */
+export function tapedWords(
+  measurement: Measurement,
+  answer: Answer,
+  unit: LengthUnit,
+): string | null {
+  const read = readAnswer(measurement, answer, unit);
+  if (!read.ok) return null;
+  const { left, right } = read.answer;
+  const words = (value: number, typed: string): string => {
+    if (measurement.dimension === 'angle') return `${Math.round((value * 18000) / Math.PI) / 100}°`;
+    // a mark of a tape as its fraction; what lies between two says most as it was typed
+    const isMark = unit === 'mm' || Math.abs(value * 64 - Math.round(value * 64)) < 1e-6;
+    return isMark ? formatLength(value, { unit, denominator: 64 }) : typed.trim();
+  };
+  const { value } = answer;
+  if (typeof value === 'string') return words(left, value);
+  return `${words(left, value.left)} | ${words(right, value.right)}`;
 }
 
 /** What is wrong with an answer, in a line for beside its field; null where it can be used. */

@@ -16,9 +16,11 @@ export async function takeDraft(item: MeasuredItem): Promise<boolean> {
   useTape.setState(({ drafts, wrong }) => {
     const { [id]: now, ...others } = drafts;
     const { [id]: _, ...rest } = wrong;
-    if (refused !== null) return { wrong: { ...rest, [id]: refused } };
     // it was typed on while it was read
-    return { wrong: rest, drafts: now === draft ? others : drafts };
+    if (now !== draft) return { wrong: rest };
+    return refused === null
+      ? { wrong: rest, drafts: others }
+      : { wrong: { ...rest, [id]: refused } };
   });
   return refused === null;
 }
@@ -31,7 +33,9 @@ async function take({ id, label, measurement }: MeasuredItem, draft: Draft): Pro
   const refused = answer ? starter.wrongWith(measurement, answer, start.unit) : null;
   if (refused !== null) return refused;
   if (JSON.stringify(start.answers[id] ?? null) === JSON.stringify(answer)) return null;
-  const words = `${sentence(label)}: ${answer ? answerWords(answer) : 'not taped'}`;
+  const reads =
+    answer && (starter.tapedWords(measurement, answer, start.unit) ?? answerWords(answer));
+  const words = `${sentence(label)}: ${reads ?? 'not taped'}`;
   return changeStart(words, now => {
     const { [id]: _, ...answers } = now.answers;
     return { ...now, answers: answer ? { ...answers, [id]: answer } : answers };
