@@ -69,20 +69,23 @@ export function SectionView({ section, names, amount, label, theme }: SectionVie
             <span
               key={`${name.text} ${name.at[0]}`}
               className="section-name"
-              style={{ left: name.at[0], top: name.at[1] }}
+              style={shareOf(name.at, size)}
             >
               {name.text}
             </span>
           ),
       )}
       {spot && (
-        <span
-          className={`section-amount ${spot.align}`}
-          style={{ left: spot.at[0], top: spot.at[1] }}
-        >
+        <span className={`section-amount ${spot.align}`} style={shareOf(spot.at, size)}>
           {amount}
         </span>
       )}
     </div>
   );
 }
+
+/** A place as shares of the picture: on paper, where the picture has another size, all of it stretches alike. */
+const shareOf = ([x, y]: readonly [number, number], size: { width: number; height: number }) => ({
+  left: `${(100 * x) / size.width}%`,
+  top: `${(100 * y) / size.height}%`,
+});

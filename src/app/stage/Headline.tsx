@@ -39,6 +39,7 @@ function Summary() {
   const failed = useShop(shop => shop.results.failed);
   const holdsRide = useShop(shop => shop.results.range?.holdsRide ?? true);
   const hasRange = useShop(shop => shop.results.range !== null);
+  const isListed = useShop(shop => shop.look.sheet === 'findings');
   if (!rig) return null;
   if (failed !== null) {
     return (
@@ -58,15 +59,17 @@ function Summary() {
       <h1 className="lead">
         {told ? 'Checking what touches what.' : summaryWords(findings, isFinal)}
       </h1>
-      <p className="lead-note">
-        {isFinal
-          ? findings.length > 0
-            ? areGuesses
+      {isFinal && findings.length > 0 && !areGuesses ? (
+        isListed && <p className="lead-note lead-hint">Pick one below to stand the axle there.</p>
+      ) : (
+        <p className="lead-note">
+          {isFinal
+            ? findings.length > 0
               ? 'On assumed numbers alone: nothing of it is proved until they are taped.'
-              : 'Pick one below to stand the axle there.'
-            : 'Parts rigid, as entered. Nothing found is not the same as nothing there.'
-          : 'Pairs of parts are still being checked, nearest first.'}
-      </p>
+              : 'Parts rigid, as entered. Nothing found is not the same as nothing there.'
+            : 'Pairs of parts are still being checked, nearest first.'}
+        </p>
+      )}
     </>
   );
 }
