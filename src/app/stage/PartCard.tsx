@@ -25,7 +25,7 @@ export function PartCard() {
       <h2>{words.charAt(0).toUpperCase() + words.slice(1)}</h2>
       <div className="part-buttons">
         <button type="button" className="button" onClick={() => act(frame, name)}>
-          Frame
+          Zoom to
         </button>
         <button
           type="button"

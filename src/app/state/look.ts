@@ -9,10 +9,10 @@ export const setLook: Action<Partial<Look>> = {
   run: (shop, change) => ({ look: { ...shop.look, ...change } }),
 };
 
-/** Frames a part, or with null the whole axle. */
+/** Zooms to a part, or with null to the whole axle. */
 export const frame: Action<string | null> = {
   name: 'frame',
-  label: 'Frame a part',
+  label: 'Zoom to a part',
   run: ({ look }, part) => ({
     look: { ...look, framing: { count: look.framing.count + 1, part, spot: null } },
   }),

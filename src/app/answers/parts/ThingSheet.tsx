@@ -65,7 +65,7 @@ export function ThingSheet({ thing }: { thing: Thing }) {
         {chosen && (
           <div className="thing-buttons">
             <button type="button" className="quiet" onClick={() => act(frame, chosen.name)}>
-              Frame
+              Zoom to
             </button>
             <button
               type="button"
