@@ -102,11 +102,11 @@ export function PartBench() {
         ))}
         {groups.length === 0 && <p className="menu-label">No part of that name.</p>}
       </nav>
-      <div className="bench-sheet">
+      <div className="bench-sheet" key={chosen?.address}>
         <button type="button" className="quiet bench-back" onClick={() => setOpen(false)}>
           All parts
         </button>
-        {chosen && <ThingSheet key={chosen.address} thing={chosen} />}
+        {chosen && <ThingSheet thing={chosen} />}
       </div>
     </div>
   );
