@@ -29,9 +29,11 @@ export function nameSpot(
   const last = name.slice(name.lastIndexOf(' ') + 1);
   if ((whole && whole.out === 0) || last === name) return whole && { at: whole.at, text: name };
   const short = spotOf(own, other, room, last);
-  if (short && short.out <= CORNERS.length / 2) return { at: short.at, text: last };
+  if (short?.out === 0) return { at: short.at, text: last };
   const beside = besideSpot(own, other, room, name);
-  return beside && { at: beside, text: name };
+  if (beside) return { at: beside, text: name };
+  // nowhere free of lines: at least most of it in its own area
+  return short && short.out <= CORNERS.length / 2 ? { at: short.at, text: last } : null;
 }
 
 /** Where a name of what is too thin for any word stands: in neither area, near its own. */

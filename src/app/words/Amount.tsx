@@ -1,5 +1,4 @@
 /** Amounts on screens: lengths as a tape shows them, the fraction set apart. */
-import { Fragment } from 'react';
 import { formatLength } from '../../../geometry/build/format.ts';
 import { amountWords } from '../../../geometry/finding/words.ts';
 
@@ -59,21 +58,23 @@ export function splitFraction(text: string): [whole: string, fraction: string] {
   return found ? [found[1] ?? '', found[2] ?? ''] : [text, ''];
 }
 
-const TAPE = /(\d+ )?\d+\/\d+/g;
+/** A number with its unit, which one line keeps together; where it is a tape's, its fraction is set apart. */
+const TAPE = /((?:\d+ )?\d+\/\d+)(?: in\b)?|\d[\d.,]* (?:in|mm|lbf)\b/g;
 
 /** A sentence with its fractions set apart: 'by 9/16 in.' */
 export function Sentence({ text }: { text: string }) {
   const out = [];
   let from = 0;
   for (const match of text.matchAll(TAPE)) {
-    const [whole, fraction] = splitFraction(match[0]);
+    const [whole, fraction] = splitFraction(match[1] ?? match[0]);
     out.push(
       text.slice(from, match.index),
-      <Fragment key={match.index}>
+      <span key={match.index} className="length">
         {whole}
-        {whole && FRACTION_SPACE}
-        <span className="frac">{fraction}</span>
-      </Fragment>,
+        {whole && fraction && FRACTION_SPACE}
+        {fraction && <span className="frac">{fraction}</span>}
+        {match[1] && match[0].slice(match[1].length)}
+      </span>,
     );
     from = match.index + match[0].length;
   }
