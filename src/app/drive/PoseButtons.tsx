@@ -36,6 +36,7 @@ export function PoseButtons() {
             key={name}
             type="button"
             data-pose={name}
+            aria-label={POSE_LABELS[name]}
             aria-pressed={pose !== null && isThere(handle, pose, name)}
             disabled={name === 'worst' && !worst}
             onClick={() => act(toShopPose, name)}

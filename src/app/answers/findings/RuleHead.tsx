@@ -5,7 +5,7 @@ import { Length } from '../../words/Amount.tsx';
 const LENGTH = [4, 7, 11] as const;
 
 /** Share of the rule under which its left side has no room for its number beside the word, and for the word at all. */
-const NARROW = 0.4;
+const NARROW = 0.45;
 const NARROWER = 0.32;
 
 export function RuleHead({ rule, unit }: { rule: GapRule; unit: 'in' | 'mm' }) {
@@ -26,7 +26,10 @@ export function RuleHead({ rule, unit }: { rule: GapRule; unit: 'in' | 'mm' }) {
         </i>
       ))}
       {zero >= NARROWER && (
-        <span className="rule-word" style={{ left: `${50 * zero}%` }}>
+        <span
+          className={zero < NARROW ? 'rule-word before-zero' : 'rule-word'}
+          style={zero < NARROW ? { right: `${100 - 100 * zero}%` } : { left: `${50 * zero}%` }}
+        >
           overlap
         </span>
       )}
