@@ -1,6 +1,7 @@
 /**
  * What is written over the picture, as SVG: names of parts, the spots where parts are nearest, construction lines.
- * React says what there is; where it goes is written into the elements as frames are drawn.
+ * React says what there is; where it goes is written into the elements as frames are drawn, and until then it is not
+ * seen.
  */
 import { type RefObject, useMemo } from 'react';
 import type { ConstructionLine } from './construction.ts';
@@ -25,7 +26,7 @@ export function Marks({ labels, spots, chosen, lines, svg }: MarksProps) {
   return (
     <svg ref={svg} className="marks" preserveAspectRatio="xMaxYMax" aria-hidden="true">
       {lines.map(line => (
-        <g key={line.id} className="mark-line" data-line={line.id}>
+        <g key={line.id} className="mark-line" data-line={line.id} visibility="hidden">
           <path className="mark-halo" />
           <path className="mark-stroke" />
           <circle r="4" />
@@ -33,7 +34,13 @@ export function Marks({ labels, spots, chosen, lines, svg }: MarksProps) {
         </g>
       ))}
       {spots.map((spot, i) => (
-        <g key={keyed[i]} className="mark-spot" data-spot={keyed[i]} data-chosen={spot === chosen}>
+        <g
+          key={keyed[i]}
+          className="mark-spot"
+          data-spot={keyed[i]}
+          data-chosen={spot === chosen}
+          visibility="hidden"
+        >
           <path className="mark-halo" />
           <path className="mark-stroke" />
           <circle className="mark-halo" r="17" />
@@ -53,6 +60,7 @@ export function Marks({ labels, spots, chosen, lines, svg }: MarksProps) {
           className="mark-label"
           data-label={label.part}
           data-chosen={label.isChosen}
+          visibility="hidden"
         >
           <path className="mark-leader" />
           <circle r="2.5" />
