@@ -29,6 +29,8 @@ export interface NextMeasurement {
   axle: AxleName | null;
   /** Entries that it settles, as `build.entries` has their paths. */
   paths: string[];
+  /** The one or two of them that settle most. */
+  leading: string[];
   /** What to tape: 'the frame end of the lower link'. */
   what: string;
   /** Share of the whole answer that it would settle, 0 to 1. */
@@ -95,16 +97,19 @@ export function* nextMeasurementSteps(
     let worth = 0;
     let most = 0;
     let reason: Margin | null = null;
+    // what each entry has of the worth: its part of what goes from the variance
+    const shares = new Map<number, number>();
     for (const [j, { margin, by }] of rows.entries()) {
       const whole = sumOfSquares(by);
-      let without = whole;
-      for (const i of indexes) {
-        const effect = by[i] ?? 0;
-        without -= effect ** 2 * (1 - left(slopes[i] as EntrySlope) ** 2);
-      }
+      const gone = indexes.map(i => (by[i] ?? 0) ** 2 * (1 - left(slopes[i] as EntrySlope) ** 2));
+      const without = whole - total(gone);
       const gain = settledShare(margin, Math.max(0, without)) - (settledBy[j] ?? 0);
       const counted = gain * (weights[j] ?? 0);
       worth += counted / count;
+      for (const [k, i] of indexes.entries()) {
+        const part = without < whole ? (gone[k] ?? 0) / (whole - without) : 0;
+        shares.set(i, (shares.get(i) ?? 0) + counted * part);
+      }
       if (counted > most) {
         most = counted;
         reason = margin;
@@ -121,6 +126,7 @@ export function* nextMeasurementSteps(
         spot,
         axle: name ?? null,
         paths,
+        leading: leadingOf(shares).map(i => (slopes[i] as EntrySlope).path),
         what,
         worth,
         isAssumed,
@@ -137,6 +143,14 @@ export function* nextMeasurementSteps(
     answered: settledBy.filter(each => each >= ANSWERED).length,
     next: next.sort((a, b) => b.worth - a.worth || (a.spot < b.spot ? -1 : 1)),
   };
+}
+
+/** The one that has most, and the next where that is less than half of the whole. */
+function leadingOf(shares: ReadonlyMap<number, number>): number[] {
+  const ranked = [...shares].toSorted(([, a], [, b]) => b - a);
+  const [first] = ranked;
+  const isHalf = first !== undefined && first[1] >= total([...shares.values()]) / 2;
+  return ranked.slice(0, isHalf ? 1 : 2).map(([i]) => i);
 }
 
 const total = (values: readonly number[]): number => values.reduce((sum, each) => sum + each, 0);

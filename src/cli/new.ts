@@ -161,7 +161,7 @@ function text(
     '',
     ...(settled
       ? wrap(
-          `${Math.round(100 * settled.share)} % of the answer is settled: of ${settled.questions} things that could turn out otherwise, ${settled.answered} no longer hang on what is open.`,
+          `${Math.round(100 * settled.share)} % of the answer is settled, each of ${settled.questions} things counted by how surely it stays as it is; ${settled.answered} of them stand whatever is still open.`,
         )
       : []),
     ...(next.length > 0 ? ['', 'what to tape next, worth most first'] : []),

@@ -97,6 +97,10 @@ test('ranks the same twice, worth most first, each spot once', () => {
   const worths = one.next.map(({ worth }) => worth);
   expect(worths).toEqual([...worths].sort((a, b) => b - a));
   expect(new Set(one.next.map(({ spot }) => spot)).size).toBe(one.next.length);
+  for (const { paths, leading } of one.next) {
+    expect([1, 2]).toContain(leading.length);
+    expect(paths).toEqual(expect.arrayContaining(leading));
+  }
   for (const { spot, paths } of one.next)
     for (const path of paths) expect(path.startsWith(spot)).toBe(true);
   expect(one.share).toBeGreaterThan(0);

@@ -308,7 +308,7 @@ story(
     const share = async (): Promise<number> => Number(await settled.getAttribute('value'));
     const before = await share();
     // it reads what was assumed: taped with care, it no longer leaves anything open
-    await next.getByRole('button', { name: /^They are so/ }).click();
+    await next.getByRole('button', { name: /^These are taped/ }).click();
     await page.getByText('Asked again since the last change').waitFor();
     await page
       .getByText('Asked again since the last change')

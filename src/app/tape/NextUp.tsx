@@ -102,7 +102,7 @@ function SettledWords({
     <p className="next-words">
       {next.length === 0
         ? 'What is still assumed or loosely taped no longer decides anything that is looked at.'
-        : `${answered} of ${questions} things that could turn out otherwise on the ${axle ?? ''} axle no longer hang on what is open; ${open} still do.`}
+        : `${answered} of ${questions} answers on the ${axle ?? ''} axle stand whatever is still open. The percentage counts the other ${open} too, each by how surely it stays as it is.`}
       {!isCurrent && ' Asked again since the last change …'}
     </p>
   );
@@ -141,11 +141,26 @@ function SpotBench({ spot, told, isFirst, onDone }: SpotBenchProps) {
   );
   const typedIn = useShop(({ opened }) => opened?.build.unit ?? 'in');
   // what was open when it came up leads, and stays where it is while it is typed
-  const [{ reason, paths }] = useState({ reason: told?.reason ?? null, paths: told?.paths ?? [] });
+  const [{ reason, leading }] = useState({
+    reason: told?.reason ?? null,
+    leading: told?.leading ?? [],
+  });
   const [problem, setProblem] = useState<string | null>(null);
   const [at, setAt] = useState<string | null>(null);
-  const isAsked = ({ path }: Entry): boolean => paths.includes(path);
-  const inOrder = [...entries.filter(isAsked), ...entries.filter(each => !isAsked(each))];
+  const first = entries.filter(({ path }) => leading.includes(path));
+  const rest = entries.filter(({ path }) => !leading.includes(path));
+  const fields = (list: readonly Entry[]) => (
+    <ul>
+      {list.map(entry => (
+        <TapedField
+          key={entry.path}
+          entry={entry}
+          unit={typedIn}
+          onFocus={() => setAt(entry.path)}
+        />
+      ))}
+    </ul>
+  );
   const open = entries.filter(each => each.from === 'assumed' || told?.paths.includes(each.path));
   return (
     <section className="next-spot" aria-label="Tape this">
@@ -153,17 +168,17 @@ function SpotBench({ spot, told, isFirst, onDone }: SpotBenchProps) {
         <Sentence text={told?.reason ?? reason ?? 'Tape it.'} />
       </h3>
       <div className="next-body">
-        <ul className="next-fields">
-          {inOrder.map(entry => (
-            <TapedField
-              key={entry.path}
-              entry={entry}
-              unit={typedIn}
-              onFocus={() => setAt(entry.path)}
-            />
-          ))}
-        </ul>
-        <SpotPicture spot={spot} path={at ?? inOrder[0]?.path ?? spot} />
+        <div className="next-fields">
+          {first.length > 0 && rest.length > 0 && (
+            <p className="strong">
+              {first.length === 1 ? 'This one decides most' : 'These decide most'}
+            </p>
+          )}
+          {first.length > 0 && fields(first)}
+          {first.length > 0 && rest.length > 0 && <p>The rest, while you are there</p>}
+          {rest.length > 0 && fields(rest)}
+        </div>
+        <SpotPicture spot={spot} path={at ?? (first[0] ?? rest[0])?.path ?? spot} />
       </div>
       {problem !== null && (
         <p className="entry-wrong" role="alert">
@@ -177,7 +192,7 @@ function SpotBench({ spot, told, isFirst, onDone }: SpotBenchProps) {
             className="button"
             onClick={() => void markTaped(sentence(told?.what ?? 'numbers'), open).then(setProblem)}
           >
-            They are so: I taped them with care
+            These are taped, and read as shown
           </button>
         )}
         {!isFirst && (
