@@ -80,7 +80,7 @@ export function pointDrawing(
       ...background(axle, view, place, scale, height),
       ...outline.flatMap(points => partMarks(points.map(place))),
       ...(taped
-        ? tapeMarks(taped.points.map(place) as [Spot, Spot], text, height)
+        ? tapeMarks(taped.points.map(place) as [Spot, Spot], unsigned(text), height)
         : noteOn(outline.flat().map(place), text, height)),
     ]),
   };
@@ -328,6 +328,9 @@ function tapeMarks([foot, end]: [Spot, Spot], text: string, height: number): Mar
     tag(beside, text, height),
   ];
 }
+
+/** Which way the tape goes is said in words: '−5 in' rearward is 5 in. What is worked out stays as it is. */
+const unsigned = (text: string): string => text.replace(/^[-−]\s*(?=[^-−+*()]+$)/, '');
 
 /** A number that is no place stands over its part. */
 function noteOn(spots: readonly Spot[], text: string, height: number): Mark[] {

@@ -45,6 +45,19 @@ test('every number that may be off has one, with one tag, within its edges, each
   }
 });
 
+test('the tape says which way it goes in words, and has no sign beside them', () => {
+  const tagOf = (path: string, text: string): string | undefined => {
+    const axle = build.axles[0];
+    const drawing = axle && pointDrawing(build, axle, spotOf(path), path, text);
+    return drawing?.marks.flatMap(mark => (mark.kind === 'tag' ? [mark.text] : []))[0];
+  };
+  const path = 'axles["front"].links["lower link"].chassis.at[0]';
+  expect(tagOf(path, '−35 1/2 in')).toBe('35 1/2 in');
+  expect(tagOf(path, '-35 1/2')).toBe('35 1/2');
+  // what is worked out stays as it was typed
+  expect(tagOf(path, '-(30 + 5)')).toBe('-(30 + 5)');
+});
+
 /** Both ends of the tape on paper, and how many inches one unit of it is there. */
 function tapeOf(path: string, of = build): { across: number; up: number } {
   const drawing = drawingOf(path, of);

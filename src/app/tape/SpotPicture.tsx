@@ -25,10 +25,10 @@ export function SpotPicture({ spot, path }: SpotPictureProps) {
     const text =
       entry.from === 'assumed' ? understood(entry.value, entry.dimension, build.unit) : entry.typed;
     const made = pointDrawing(build, axle, spot, path, text);
-    return made && { ...made, isAssumed: entry.from === 'assumed' };
+    return made && { ...made, isAssumed: entry.from === 'assumed', isMinus: entry.value < 0 };
   }, [build, shown, spot, path]);
   if (!drawing) return null;
-  const { width, height, marks, from, view, isAssumed } = drawing;
+  const { width, height, marks, from, view, isAssumed, isMinus } = drawing;
   const { name, field } = pathWords(path);
   // the drawing says where it is taped from
   const what = sentence([name, field.replace('from its datum, ', '')].filter(Boolean).join(', '));
@@ -42,7 +42,8 @@ export function SpotPicture({ spot, path }: SpotPictureProps) {
       />
       <figcaption className="note">
         <span className="strong">{what}</span>
-        {from && `, ${from}`}. {SEEN[view]}.{isAssumed && ' The amount is assumed, not taped.'}
+        {from && `, ${from}${isMinus ? ' (typed with a −)' : ''}`}. {SEEN[view]}.
+        {isAssumed && ' The amount is assumed, not taped.'}
       </figcaption>
     </figure>
   );
