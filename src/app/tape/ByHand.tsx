@@ -1,4 +1,4 @@
-/** What was changed by hand since it was proposed, and stays whatever is answered. */
+/** What was taped on its own or changed by hand since it was proposed, and stays whatever is answered. */
 import { useEffect, useState } from 'react';
 import type { Start } from '../../../geometry/build/start/answers.ts';
 import { theReader } from '../files/reader.ts';
@@ -41,22 +41,52 @@ export function ByHand({ kept }: { kept: KeptByHand | null }) {
     );
   }
   if (!kept || kept.paths.length === 0) return null;
+  const [taped, changed] = parted(kept, kept.paths);
   return (
-    <p className="note around-kept">
-      <span className="strong">Changed by hand, and kept</span> whatever you answer:{' '}
-      {namesOf(kept.paths)}.
-    </p>
+    <>
+      {taped.length > 0 && (
+        <p className="note around-kept">
+          <span className="strong">Taped on their own, and kept:</span> {namesOf(taped)}.
+        </p>
+      )}
+      {changed.length > 0 && (
+        <p className="note around-kept">
+          <span className="strong">Changed by hand, and kept</span> whatever you answer:{' '}
+          {namesOf(changed)}.
+        </p>
+      )}
+    </>
   );
 }
 
-/** Tells, beside an answer, that what it says is already said by hand. */
-export function NotMoved({ paths }: { paths: readonly string[] }) {
-  if (paths.length === 0) return null;
+/** What was taped on its own, and what was changed otherwise. */
+const parted = (
+  kept: KeptByHand,
+  paths: readonly string[],
+): [taped: string[], changed: string[]] => [
+  paths.filter(kept.isTaped),
+  paths.filter(path => !kept.isTaped(path)),
+];
+
+/** Tells, beside an answer, that what it says is already said otherwise. */
+export function NotMoved({ kept, paths }: { kept: KeptByHand | null; paths: readonly string[] }) {
+  if (!kept || paths.length === 0) return null;
+  const [taped, changed] = parted(kept, paths);
   return (
-    <p className="note">
-      <span className="strong">Changed by hand, and kept as it is:</span> {namesOf(paths)}. To go by
-      the tape, type it there, in Parts.
-    </p>
+    <>
+      {taped.length > 0 && (
+        <p className="note">
+          <span className="strong">Taped on its own, and kept:</span> {namesOf(taped)}. To tape it
+          anew, type it in Parts.
+        </p>
+      )}
+      {changed.length > 0 && (
+        <p className="note">
+          <span className="strong">Changed by hand, and kept as it is:</span> {namesOf(changed)}. To
+          go by the tape, type it there, in Parts.
+        </p>
+      )}
+    </>
   );
 }
 

@@ -27,6 +27,8 @@ interface QuestionProps {
   item: MeasuredItem;
   today: Today | null;
   kept: KeptByHand | null;
+  /** It is the first that is asked, and nothing is told yet of how the vehicle stands. */
+  isFirst: boolean;
   onStep: (by: 1 | -1) => void;
 }
 
@@ -36,7 +38,7 @@ const DATUMS: Record<HeightDatum, string> = {
   railBottom: 'from the rail bottom',
 };
 
-export function Question({ start, item, today, kept: byHand, onStep }: QuestionProps) {
+export function Question({ start, item, today, kept: byHand, isFirst, onStep }: QuestionProps) {
   const { id, measurement } = item;
   const { question, hint, tool, dimension, sided, datums } = measurement;
   const { unit, layout } = start;
@@ -101,6 +103,14 @@ export function Question({ start, item, today, kept: byHand, onStep }: QuestionP
   return (
     <form ref={form} className="question" onSubmit={event => void submit(event)} onBlur={leave}>
       <div className="question-body">
+        {isFirst && (
+          <p className="note">
+            Tape the vehicle as it stands today: on its wheels, at its own weight, on a level floor.{' '}
+            <button type="button" className="quiet" onClick={() => onStep(-1)}>
+              It will stand higher
+            </button>
+          </p>
+        )}
         <h3>{question}</h3>
         <p className="question-hint" id={`${field}-hint`}>
           <span className="strong">{sentence(tool)}.</span> {hint}
@@ -150,7 +160,7 @@ export function Question({ start, item, today, kept: byHand, onStep }: QuestionP
             Left and right differ
           </label>
         )}
-        <NotMoved paths={stays} />
+        <NotMoved kept={byHand} paths={stays} />
         {rule && value !== null && (
           <p className="question-rule">
             <Chip assumed text="assumed" />{' '}

@@ -62,6 +62,7 @@ export function WalkAround({ start }: { start: Start }) {
             item={item}
             today={today}
             kept={kept}
+            isFirst={index === 1 && Object.keys(start.stands ?? {}).length === 0}
             onStep={step}
           />
         ) : item.id === 'stands' ? (

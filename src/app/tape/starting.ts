@@ -1,10 +1,11 @@
 /** What starts a build and says what of it is open. Loaded by starter.ts when it is wanted: it reads files. */
 import type { TapeCheck } from '../../../geometry/advice/tapeCheck.ts';
 import { checkTapeSteps } from '../../../geometry/advice/tapedReadings.ts';
+import { pathSteps, valueAt } from '../../../geometry/build/address.ts';
 import type { Axle, Build } from '../../../geometry/build/build.ts';
 import { type EntrySlope, entrySlopeSteps } from '../../../geometry/build/entrySlopes.ts';
 import { formatLength } from '../../../geometry/build/format.ts';
-import { problemParts } from '../../../geometry/build/problem.ts';
+import { own, problemParts } from '../../../geometry/build/problem.ts';
 import { readBuild } from '../../../geometry/build/read.ts';
 import type { BuildFile } from '../../../geometry/build/schema/file.ts';
 import {
@@ -126,6 +127,8 @@ export interface KeptByHand {
   paths: readonly string[];
   /** Other rules proposed the build: all that is not assumed is kept. */
   isByOtherRules: boolean;
+  /** True for a number that was proposed and has been taped on its own since. */
+  isTaped: (path: string) => boolean;
   /** Which of them the answer to a measurement would change. */
   of: (measurement: Measurement) => readonly string[];
 }
@@ -137,6 +140,7 @@ export function keptByHand(start: Start, file: BuildFile): KeptByHand {
   return {
     paths,
     isByOtherRules: isOther,
+    isTaped: path => fromAt(file, path) === 'measured' && fromAt(proposed, path) !== 'measured',
     of: ({ id }) => {
       const { [id]: answer, ...others } = start.answers;
       if (!answer || paths.length === 0) return [];
@@ -145,6 +149,12 @@ export function keptByHand(start: Start, file: BuildFile): KeptByHand {
       return paths.filter(path => moved.has(path));
     },
   };
+}
+
+/** Where the number at a path comes from; null where none stands there. */
+function fromAt(file: BuildFile, path: string): unknown {
+  const steps = pathSteps(file, path);
+  return steps && own(valueAt(file, steps), 'from');
 }
 
 /** Answers that can't be right beside each other, each with what is wrong. */

@@ -1,9 +1,13 @@
 /** How the tape's screens call what was taped, and from where to where. */
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
+import { withEntry } from '../../../geometry/build/edit.ts';
 import { readBuild } from '../../../geometry/build/read.ts';
+import type { BuildFile } from '../../../geometry/build/schema/file.ts';
+import type { Start } from '../../../geometry/build/start/answers.ts';
 import { axleChoice } from '../../../geometry/build/start/layouts.ts';
 import { measurementsFor } from '../../../geometry/build/start/measurements.ts';
+import { propose } from '../../../geometry/build/start/propose.ts';
 import { assemble } from '../../../geometry/mechanism/assemble.ts';
 import type { Rig } from '../../../src/app/state/rig.ts';
 import {
@@ -12,7 +16,7 @@ import {
   type Reading,
   readingWords,
 } from '../../../src/app/tape/placeWords.ts';
-import { tapedWords } from '../../../src/app/tape/starting.ts';
+import { keptByHand, tapedWords, wrongWords } from '../../../src/app/tape/starting.ts';
 
 /** As much of a rig as words need. */
 function rigOf(example: string): Rig {
@@ -61,4 +65,30 @@ test('an answer reads in one form however it was typed', () => {
   expect(words('700 mm')).toBe('700 mm');
   expect(words('700.5', 'mm')).toBe('700.5');
   expect(words('abc')).toBeNull();
+});
+
+test('a stray word is told as one who has named no dimension would understand it', () => {
+  expect(wrongWords('abc', 'length', 'in')).toMatch(
+    /^"?abc"? is neither a number nor a unit; write a length such as 23 5\/8/,
+  );
+});
+
+test('what was taped on its own since the proposal is told apart from what was changed by hand', () => {
+  const start: Start = {
+    name: 'truck',
+    unit: 'in',
+    layout: { driverSide: 'left', axles: [axleChoice('front')] },
+    answers: {},
+  };
+  const { file } = propose(start);
+  const edited = (path: string, entry: object): BuildFile => {
+    const edit = withEntry({ file, variant: null }, path, entry);
+    if (!edit.ok) throw new Error(edit.message);
+    return edit.file;
+  };
+  const path = 'axles["front"].tire.width';
+  const taped = keptByHand(start, edited(path, { value: '12 3/4', from: 'measured' }));
+  const changed = keptByHand(start, edited(path, { value: '12 3/4' }));
+  expect([taped.paths, taped.paths.map(taped.isTaped)]).toEqual([[path], [true]]);
+  expect([changed.paths, changed.paths.map(changed.isTaped)]).toEqual([[path], [false]]);
 });
