@@ -24,7 +24,7 @@ export function checkText(report: CheckReport, build: Build, screen: Screen): st
       [
         'numbers',
         `${several(counts.entries, 'entry', 'entries')}: ${counts.measured} measured, ` +
-          `${counts.drawing} from a drawing, ${counts.assumed} assumed`,
+          `${counts.drawing} from a drawing or set as what is wanted, ${counts.assumed} assumed`,
       ],
     ]),
   ];

@@ -146,7 +146,8 @@ interface Typed {
 
 /** The reading as the build file has it. */
 function made(kind: Kind, { from, to, typed, over, axle }: Typed): object {
-  if (kind === 'rise') return { of: `${axle} pinion`, rise: typed.trim(), over: over.trim() };
-  if (isSlant(kind)) return { from, to, plane: kind, angle: typed.trim() };
-  return { from, to, ...(kind === 'straight' ? {} : { along: kind }), length: typed.trim() };
+  const read = (text: string): object => ({ value: text.trim(), from: 'measured' });
+  if (kind === 'rise') return { of: `${axle} pinion`, rise: read(typed), over: read(over) };
+  if (isSlant(kind)) return { from, to, plane: kind, angle: read(typed) };
+  return { from, to, ...(kind === 'straight' ? {} : { along: kind }), length: read(typed) };
 }
