@@ -18,7 +18,7 @@ export interface Room {
   taken: { left: number; right: number; top: number; bottom: number };
 }
 
-/** Where a name stands in its own area; where that is too narrow for all of it, its last word. */
+/** Where a name stands in its own area; where that is too narrow, its last word, or the name beside it. */
 export function nameSpot(
   own: readonly Outline[],
   other: readonly Outline[],
@@ -27,13 +27,14 @@ export function nameSpot(
 ): NameSpot | null {
   const whole = spotOf(own, other, room, name);
   const last = name.slice(name.lastIndexOf(' ') + 1);
-  if ((whole && whole.out === 0) || last === name) return whole && { at: whole.at, text: name };
-  const short = spotOf(own, other, room, last);
+  if (whole?.out === 0) return { at: whole.at, text: name };
+  const short = last === name ? whole : spotOf(own, other, room, last);
   if (short?.out === 0) return { at: short.at, text: last };
   const beside = besideSpot(own, other, room, name);
   if (beside) return { at: beside, text: name };
   // nowhere free of lines: at least most of it in its own area
-  return short && short.out <= CORNERS.length / 2 ? { at: short.at, text: last } : null;
+  const isMost = short !== null && (last === name || short.out <= CORNERS.length / 2);
+  return isMost ? { at: short.at, text: last } : null;
 }
 
 /** Where a name of what is too thin for any word stands: in neither area, near its own. */

@@ -74,6 +74,18 @@ describe('pictureOf', () => {
     expect(at && !isIn(picture.a, at[0], at[1]) && !isIn(picture.b, at[0], at[1])).toBe(true);
     expect(picture.nameA?.text).toBe('gear housing');
   });
+  it('lets no outline cross the one word of what is lower than a line', () => {
+    // at 37.5 px an inch 0.3 in is 11 px high, and a name 18
+    const sheet = box(-4, 0.25, 4, 0.55);
+    const under = box(-4, -4, 4, -0.25);
+    const { a, b, nameA } = pictureOf(section(sheet, under), 200, 150, ['fender', 'tire']);
+    const [x, y] = nameA?.at ?? [0, 0];
+    expect(nameA?.text).toBe('fender');
+    for (const corner of [-9, 9]) {
+      expect(isIn(a, x, y + corner) || isIn(b, x, y + corner)).toBe(false);
+    }
+    expect(isIn(a, x, y)).toBe(false);
+  });
 });
 
 describe('isIn', () => {
