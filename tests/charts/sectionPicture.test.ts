@@ -77,7 +77,7 @@ describe('pictureOf', () => {
   it('lets no outline cross the one word of what is lower than a line', () => {
     // at 37.5 px an inch 0.3 in is 11 px high, and a name 18
     const sheet = box(-4, 0.25, 4, 0.55);
-    const under = box(-4, -4, 4, -0.25);
+    const under = box(-4, -4, 4, -1.2);
     const { a, b, nameA } = pictureOf(section(sheet, under), 200, 150, ['fender', 'tire']);
     const [x, y] = nameA?.at ?? [0, 0];
     expect(nameA?.text).toBe('fender');
