@@ -5,6 +5,7 @@ import { keepTrial, redo, undo } from '../../src/app/edit/edit.ts';
 import { choosePoint, setSnap, toggleTogether } from '../../src/app/edit/mover.ts';
 import { forgetSteps, history } from '../../src/app/edit/steps.ts';
 import { theReader } from '../../src/app/files/reader.ts';
+import { saveBuild } from '../../src/app/files/save.ts';
 import { act } from '../../src/app/state/action.ts';
 import { openDocument } from '../../src/app/state/open.ts';
 import { useShop } from '../../src/app/state/shop.ts';
@@ -35,6 +36,21 @@ beforeEach(async () => {
 });
 
 describe('a point that is held', () => {
+  test('is let go before the build is saved: the file has the move', async () => {
+    const written: string[] = [];
+    const out = { write: async (each: string) => void written.push(each), close: async () => {} };
+    vi.stubGlobal('window', {
+      showSaveFilePicker: async () => ({ name: 'a', createWritable: async () => out }),
+    });
+    expect(takeHold()).toBe(true);
+    moveHeld([0, 0, 1]);
+    await saveBuild();
+    vi.unstubAllGlobals();
+    expect(useShop.getState().trial).toBeNull();
+    expect(written).toEqual([useShop.getState().document?.text]);
+    expect(written[0]).not.toBe(text);
+  });
+
   test('moves both sides alike while the file stays as it is, and is one step when it is let go', async () => {
     const before = chassisEnds();
     expect(takeHold()).toBe(true);

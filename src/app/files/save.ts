@@ -1,4 +1,5 @@
 /** Saving the build as a plain file: where the browser lets the page write one, else as a download. */
+import { keepTrial } from '../edit/edit.ts';
 import { act } from '../state/action.ts';
 import { tell } from '../state/open.ts';
 import { useShop } from '../state/shop.ts';
@@ -17,8 +18,12 @@ type Picker = (options: object) => Promise<Picked>;
 
 const TYPE = 'application/json';
 
-/** Saves what is open under a name that is asked for, or downloads it. Never throws: what goes wrong is told. */
+/**
+ * Saves what is open under a name that is asked for, or downloads it, with what a hand holds let go before. Never
+ * throws: what goes wrong is told.
+ */
 export async function saveBuild(): Promise<void> {
+  await keepTrial();
   const { document: open } = useShop.getState();
   if (!open) return;
   const picker = (window as { showSaveFilePicker?: Picker }).showSaveFilePicker;
