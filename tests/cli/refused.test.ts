@@ -67,7 +67,7 @@ test.each<[words: string[], ...lines: RegExp[]]>([
   ],
   [
     ['pose', TRUCK, '--left', 'abc'],
-    /^--left: found "abc": abc is neither a number nor a unit; wanted: a length such as/,
+    /^--left: found "abc": abc is no dimension of this build; wanted/,
   ],
   [
     ['pose', TRUCK, '--left', '1/0'],
