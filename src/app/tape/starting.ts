@@ -136,7 +136,9 @@ export interface KeptByHand {
 export function keptByHand(start: Start, file: BuildFile): KeptByHand {
   const proposed = propose(start).file;
   const isOther = isByOtherRules(proposed, file);
-  const paths = isOther ? [] : differences(proposed, file);
+  // readings beside the rest move nothing, and nothing moves them
+  const { taped: _, ...moved } = file;
+  const paths = isOther ? [] : differences(proposed, moved);
   return {
     paths,
     isByOtherRules: isOther,
