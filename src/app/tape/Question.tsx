@@ -104,12 +104,15 @@ export function Question({ start, item, today, kept: byHand, isFirst, onStep }: 
     <form ref={form} className="question" onSubmit={event => void submit(event)} onBlur={leave}>
       <div className="question-body">
         {isFirst && (
-          <p className="note">
-            Tape the vehicle as it stands today: on its wheels, at its own weight, on a level floor.{' '}
+          <div className="question-today">
+            <p className="note">
+              Tape it as it stands today: on its wheels, at its own weight, on a level floor. Only
+              the view has it on stands, to move the wheels.
+            </p>
             <button type="button" className="quiet" onClick={() => onStep(-1)}>
               It will stand higher
             </button>
-          </p>
+          </div>
         )}
         <h3>{question}</h3>
         <p className="question-hint" id={`${field}-hint`}>
