@@ -104,9 +104,13 @@ export function CheckTape() {
   );
 }
 
+/** Shortest length that a tape tells apart, in. */
+const TAPE_in = 1 / 32;
+
 /** What the tape read, what the build says, how far that is apart, and what to think of it. */
 function Amounts({ misfit, unit }: { misfit: Misfit; unit: 'in' | 'mm' }) {
   const { value, says, verdict, unit: of } = misfit;
+  const off = Math.abs(value - says);
   return (
     <>
       <td>
@@ -116,7 +120,7 @@ function Amounts({ misfit, unit }: { misfit: Misfit; unit: 'in' | 'mm' }) {
         <Sentence text={amountOf(says, of, unit)} />
       </td>
       <td>
-        <Sentence text={amountOf(Math.abs(value - says), of, unit)} />
+        <Sentence text={amountOf(off < TAPE_in && of === 'in' ? 0 : off, of, unit)} />
         {verdict !== 'fits' && <small>{VERDICTS[verdict]}</small>}
       </td>
     </>
@@ -161,9 +165,10 @@ function Verdict({ check, rig, unit, count }: VerdictProps) {
   if (check.verdict === 'doubtful') {
     return (
       <>
-        <h3>One is doubtful: tape it again.</h3>
+        <h3>It is doubtful whether this fits: tape it again.</h3>
         <p className="check-words">
-          It is off by more than tapes usually are, though not by so much that it has to be wrong.
+          What differs is more than tapes usually are off, though not so much that one has to be
+          wrong.
         </p>
       </>
     );
