@@ -18,7 +18,7 @@ export interface Room {
   taken: { left: number; right: number; top: number; bottom: number };
 }
 
-/** Where a name stands in its own area; where that is too narrow, its last word, or the name beside it. */
+/** Where a name stands in its own area; where that is too narrow, its last word, or either beside it. */
 export function nameSpot(
   own: readonly Outline[],
   other: readonly Outline[],
@@ -30,8 +30,10 @@ export function nameSpot(
   if (whole?.out === 0) return { at: whole.at, text: name };
   const short = last === name ? whole : spotOf(own, other, room, last);
   if (short?.out === 0) return { at: short.at, text: last };
-  const beside = besideSpot(own, other, room, name);
-  if (beside) return { at: beside, text: name };
+  for (const text of [name, last]) {
+    const at = besideSpot(own, other, room, text);
+    if (at) return { at, text };
+  }
   // nowhere free of lines: at least most of it in its own area
   const isMost = short !== null && (last === name || short.out <= CORNERS.length / 2);
   return isMost ? { at: short.at, text: last } : null;

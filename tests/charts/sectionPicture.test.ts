@@ -74,6 +74,11 @@ describe('pictureOf', () => {
     expect(at && !isIn(picture.a, at[0], at[1]) && !isIn(picture.b, at[0], at[1])).toBe(true);
     expect(picture.nameA?.text).toBe('gear housing');
   });
+  it('shortens what is named beside too, where that has more room', () => {
+    const sheet = box(-0.3, -4, -0.25, 4);
+    const picture = pictureOf(section(sheet, box(-0.2, -4, 4, 4)), 150, 120, NAMES);
+    expect(picture.nameA?.text).toBe('housing');
+  });
   it('lets no outline cross the one word of what is lower than a line', () => {
     // at 37.5 px an inch 0.3 in is 11 px high, and a name 18
     const sheet = box(-4, 0.25, 4, 0.55);
