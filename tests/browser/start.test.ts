@@ -77,7 +77,7 @@ story(
     await field(page).fill('112 1/4/2');
     await field(page).press('Enter');
     const wrong = page.locator('.question').getByRole('alert');
-    await wrong.getByText('112').waitFor();
+    await wrong.filter({ hasText: '112' }).waitFor();
     await asked(page)
       .getByText(/front wheel center to the rear/)
       .waitFor();
