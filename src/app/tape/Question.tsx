@@ -104,15 +104,10 @@ export function Question({ start, item, today, kept: byHand, isFirst, onStep }: 
     <form ref={form} className="question" onSubmit={event => void submit(event)} onBlur={leave}>
       <div className="question-body">
         {isFirst && (
-          <div className="question-today">
-            <p className="note">
-              Tape it as it stands today: on its wheels, at its own weight, on a level floor. Only
-              the view has it on stands, to move the wheels.
-            </p>
-            <button type="button" className="quiet" onClick={() => onStep(-1)}>
-              It will stand higher
-            </button>
-          </div>
+          <p className="note question-today">
+            Tape it as it stands today, on its wheels, on a level floor. Only the view has it on
+            stands.
+          </p>
         )}
         <h3>{question}</h3>
         <p className="question-hint" id={`${field}-hint`}>
