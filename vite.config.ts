@@ -140,6 +140,8 @@ export default defineConfig({
   test: {
     // sweeps and recorded placements take their time on two shared cores
     testTimeout: 120_000,
+    // every core: left to itself it leaves one of two idle
+    maxWorkers: '100%',
     projects: [
       {
         extends: true,
