@@ -14,6 +14,8 @@ const LONG_ms = 150_000;
 const KILLS = Number(process.env.KILLS ?? 2);
 /** What is older than this is kept, ms. */
 const KEPT_ms = 1000;
+/** Processes of a killed browser may still write for a moment into its folder. */
+const REMOVED = { recursive: true, force: true, maxRetries: 20, retryDelay: 250 };
 
 const height = (page: Page) => page.locator('.steppers').getByRole('textbox', { name: 'Height' });
 
@@ -122,7 +124,7 @@ test(
       expect(await height(page).inputValue()).toBe(expected);
       await kill();
     } finally {
-      rmSync(folder, { recursive: true, force: true });
+      rmSync(folder, REMOVED);
     }
   },
   Math.max(LONG_ms, 30_000 * KILLS),
@@ -167,7 +169,7 @@ test(
         await living.kill();
       }
     } finally {
-      rmSync(folder, { recursive: true, force: true });
+      rmSync(folder, REMOVED);
     }
   },
   Math.max(LONG_ms, 40_000 * KILLS),
@@ -256,7 +258,7 @@ test(
         await living.kill();
       }
     } finally {
-      rmSync(folder, { recursive: true, force: true });
+      rmSync(folder, REMOVED);
     }
   },
   Math.max(LONG_ms, 40_000 * KILLS),

@@ -86,7 +86,7 @@ story(
     await page.keyboard.press('Enter');
     await length.getByText('longer').waitFor();
     expect(await length.getByRole('definition').allTextContents()).toEqual(
-      expect.arrayContaining([expect.stringMatching(/° up$/), 'None']),
+      expect.arrayContaining([expect.stringMatching(/° further up$/), 'None']),
     );
     await typed.fill('90');
     await page.keyboard.press('Enter');
