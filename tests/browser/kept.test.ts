@@ -59,8 +59,8 @@ async function start(folder: string, has3D = false): Promise<Living> {
       ...(has3D ? [] : ['--disable-3d-apis']),
       `--user-data-dir=${folder}`,
       '--remote-debugging-port=0',
-      // a small picture, where the processor draws it
-      `--window-size=${has3D ? '1000,760' : '1440,900'}`,
+      // a small picture, where the processor draws it, yet with the arrows of a point in it
+      `--window-size=${has3D ? '1000,1000' : '1440,900'}`,
       'about:blank',
     ],
     { stdio: 'ignore' },
@@ -158,7 +158,11 @@ test(
         }
         await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
         await page.mouse.down();
-        for (let k = 1; k <= 3; k++) await page.mouse.move(box.x + box.width / 2, box.y - 12 * k);
+        // up and down in turn: it stays in the picture however often
+        const way = round % 2 === 0 ? -12 : 12;
+        for (let k = 1; k <= 3; k++) {
+          await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 + way * k);
+        }
         await page.waitForFunction(() => document.querySelector('.stepper small') !== null);
         await page.waitForTimeout(KEPT_ms);
         const held = await height(page).inputValue();
