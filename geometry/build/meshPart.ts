@@ -22,15 +22,6 @@ export const MESH_UNITS = {
 } as const;
 export type MeshUnit = keyof typeof MESH_UNITS;
 
-/** Inches in one of the file's units. */
-export const INCHES: Record<MeshUnit, number> = {
-  mm: 1 / 25.4,
-  cm: 1 / 2.54,
-  m: 1 / 0.0254,
-  in: 1,
-  ft: 12,
-};
-
 /** An axis of the file. */
 export const FILE_AXES = ['+x', '-x', '+y', '-y', '+z', '-z'] as const;
 export type FileAxis = (typeof FILE_AXES)[number];

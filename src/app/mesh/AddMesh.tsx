@@ -1,7 +1,8 @@
 /** A scan or an export from drawing software becomes a part: its name, what it rides on, its unit, where it lies. */
 import { type FormEvent, useEffect, useMemo, useState } from 'react';
-import { attitudeOf, INCHES, type MeshUnit } from '../../../geometry/build/meshPart.ts';
+import { attitudeOf, type MeshUnit } from '../../../geometry/build/meshPart.ts';
 import { sentence } from '../../../geometry/finding/words.ts';
+import { INCHES_OF_UNIT } from '../../../geometry/solid/triangles.ts';
 import { Over } from '../frame/Over.tsx';
 import { act } from '../state/action.ts';
 import { setLook } from '../state/look.ts';
@@ -166,7 +167,7 @@ function Form({ rig, offered, looked }: FormProps) {
               <span key={i}>
                 {i > 0 && ' × '}
                 <Length
-                  inches={each * INCHES[unit]}
+                  inches={each * INCHES_OF_UNIT[unit]}
                   unit={shownUnit}
                   mark={i < 2 ? 'none' : undefined}
                 />

@@ -1,12 +1,14 @@
 /** Where a mesh lies by three places that are found both in the file and on the vehicle. */
 import type { Vec3 } from '../../../geometry/build/build.ts';
+import { formatLength } from '../../../geometry/build/format.ts';
 import {
-  INCHES,
   type MeshPlace,
   type MeshUnit,
   type PointPair,
   placedByPoints,
 } from '../../../geometry/build/meshPart.ts';
+import { INCH_mm } from '../../../geometry/build/units.ts';
+import { INCHES_OF_UNIT } from '../../../geometry/solid/triangles.ts';
 import { theReader } from '../files/reader.ts';
 import { UNIT_WORDS } from './ByOrigin.tsx';
 
@@ -37,12 +39,8 @@ const VEHICLE_WORDS = ['fore and aft', 'sideways', 'height'] as const;
 const VEHICLE_HINTS = ['forward', 'left', 'up'] as const;
 
 export function ByPoints({ points, unit, change }: ByPointsProps) {
-  const set = (id: string, key: 'inFile' | 'onVehicle', i: number, value: string): void =>
-    change(
-      points.map(each =>
-        each.id === id ? { ...each, [key]: each[key].with(i, value) as Triple } : each,
-      ),
-    );
+  const set = (id: string, part: Partial<TypedPair>): void =>
+    change(points.map(each => (each.id === id ? { ...each, ...part } : each)));
   return (
     <>
       <p className="note">
@@ -57,38 +55,57 @@ export function ByPoints({ points, unit, change }: ByPointsProps) {
         {points.map(({ id, inFile, onVehicle }) => (
           <fieldset key={id} className="mesh-point" aria-label={`Point ${id}`}>
             <b>{id}</b>
-            <span className="mesh-narrow">{id} in the file</span>
-            <span className="mesh-triple">
-              {FILE_WORDS.map((words, i) => (
-                <input
-                  key={words}
-                  className="field"
-                  aria-label={`${id} in the file, ${words}`}
-                  placeholder={words}
-                  value={inFile[i]}
-                  inputMode="decimal"
-                  autoComplete="off"
-                  onChange={event => set(id, 'inFile', i, event.target.value)}
-                />
-              ))}
-            </span>
-            <span className="mesh-narrow">{id} on the vehicle</span>
-            <span className="mesh-triple">
-              {VEHICLE_WORDS.map((words, i) => (
-                <input
-                  key={words}
-                  className="field"
-                  aria-label={`${id} on the vehicle, ${words}`}
-                  placeholder={VEHICLE_HINTS[i]}
-                  value={onVehicle[i]}
-                  autoComplete="off"
-                  onChange={event => set(id, 'onVehicle', i, event.target.value)}
-                />
-              ))}
-            </span>
+            <TripleFields
+              title={`${id} in the file`}
+              words={FILE_WORDS}
+              hints={FILE_WORDS}
+              inputMode="decimal"
+              typed={inFile}
+              change={typed => set(id, { inFile: typed })}
+            />
+            <TripleFields
+              title={`${id} on the vehicle`}
+              words={VEHICLE_WORDS}
+              hints={VEHICLE_HINTS}
+              inputMode="text"
+              typed={onVehicle}
+              change={typed => set(id, { onVehicle: typed })}
+            />
           </fieldset>
         ))}
       </div>
+    </>
+  );
+}
+
+interface TripleFieldsProps {
+  title: string;
+  words: readonly string[];
+  hints: readonly string[];
+  inputMode: 'decimal' | 'text';
+  typed: Triple;
+  change(typed: Triple): void;
+}
+
+/** Three numbers side by side, with their title above them where the page is narrow. */
+function TripleFields({ title, words, hints, inputMode, typed, change }: TripleFieldsProps) {
+  return (
+    <>
+      <span className="mesh-narrow">{title}</span>
+      <span className="mesh-triple">
+        {words.map((each, i) => (
+          <input
+            key={each}
+            className="field"
+            aria-label={`${title}, ${each}`}
+            placeholder={hints[i]}
+            value={typed[i]}
+            inputMode={inputMode}
+            autoComplete="off"
+            onChange={event => change(typed.with(i, event.target.value) as Triple)}
+          />
+        ))}
+      </span>
     </>
   );
 }
@@ -124,7 +141,7 @@ export async function placeOf(
   }
   const [a, b, c] = pairs;
   if (!a || !b || !c) return { problem: 'Three points are needed' };
-  const placed = placedByPoints([a, b, c], INCHES[fileUnit]);
+  const placed = placedByPoints([a, b, c], INCHES_OF_UNIT[fileUnit]);
   if (!placed.ok) return { problem: `They settle nothing: ${placed.message}` };
   const { off, stretch } = placed;
   if (stretch > OTHER_UNIT || stretch < 1 / OTHER_UNIT) {
@@ -135,9 +152,10 @@ export async function placeOf(
     };
   }
   if (off > WORST_in) {
-    return { problem: `The points don’t fit each other: one is off by ${off.toFixed(1)} in` };
+    const amount = `${formatLength(off, { unit })} ${unit}`;
+    return { problem: `The points don’t fit each other: one is off by ${amount}` };
   }
-  const inUnit = unit === 'mm' ? 25.4 : 1;
+  const inUnit = unit === 'mm' ? INCH_mm : 1;
   const rounded = (v: Vec3, digits: number): Vec3 =>
     v.map(each => Number(each.toFixed(digits)) + 0) as unknown as Vec3;
   return {

@@ -1,9 +1,10 @@
 /** A mesh file looked at before it is added: whether it can be read, how large it is, and what is to know of it. */
 import type { Vec3 } from '../../../geometry/build/build.ts';
-import { type FileAxis, INCHES, type MeshUnit } from '../../../geometry/build/meshPart.ts';
+import type { FileAxis, MeshUnit } from '../../../geometry/build/meshPart.ts';
 import { mesh } from '../../../geometry/solid/mesh.ts';
 import { readMesh } from '../../../geometry/solid/readMesh.ts';
 import type { Triangles } from '../../../geometry/solid/triangles.ts';
+import { INCHES_OF_UNIT } from '../../../geometry/solid/triangles.ts';
 
 export interface Looked {
   triangles: number;
@@ -30,7 +31,7 @@ export function lookAt(name: string, bytes: Uint8Array): Looked | { problem: str
   // glTF 2.0 settles both: meters, Y up, Z forward
   const isGlb = /\.glb$/i.test(name);
   const unit = isGlb ? 'm' : (LONGEST.find(([most]) => Math.max(...size) <= most)?.[1] ?? 'mm');
-  const solid = mesh({ ...read.mesh, scale: INCHES[unit] });
+  const solid = mesh({ ...read.mesh, scale: INCHES_OF_UNIT[unit] });
   if ('problem' in solid) return { problem: `${name}: ${solid.problem}` };
   return {
     triangles: read.mesh.triangles.length / 3,
